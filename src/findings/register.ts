@@ -1,0 +1,47 @@
+/**
+ * Every finding code, once. A family file maps codes to entries; this register joins the families,
+ * gives the type of all codes and builds findings whose facts fit their code. Codes are
+ * `family/kebab-name` and are never reused. To add one: a line in a family, a document that raises it.
+ */
+import type { Entry, Facts, Finding, Place, Wording } from './finding.ts';
+import { bundleFamily } from './families/bundle.ts';
+import { notationFamily } from './families/notation.ts';
+import { countFamily } from './families/count.ts';
+import { measureFamily } from './families/measure.ts';
+import { chartFamily } from './families/chart.ts';
+import { languageFamily } from './families/language.ts';
+import { pressFamily } from './families/press.ts';
+
+export const REGISTER = {
+  ...bundleFamily,
+  ...notationFamily,
+  ...countFamily,
+  ...measureFamily,
+  ...chartFamily,
+  ...languageFamily,
+  ...pressFamily,
+} as const;
+
+export type FindingCode = keyof typeof REGISTER;
+export type FactsOf<Code extends FindingCode> =
+  (typeof REGISTER)[Code] extends Entry<infer F> ? F : never;
+
+/** Builds a finding; the facts must be those its code is worded from. */
+export function finding<Code extends FindingCode>(
+  code: Code,
+  where: Place,
+  facts: FactsOf<Code>,
+  more: Pick<Finding, 'related'> & { sizes?: readonly string[] } = {},
+): Finding {
+  const { severity } = REGISTER[code];
+  const { sizes = [], ...rest } = more;
+  return { code, severity, where, sizes, facts, ...rest };
+}
+
+/** The wording of any finding of the register. */
+export function wordingOf(item: Finding): Wording {
+  const known = (REGISTER as Readonly<Record<string, Entry<never>>>)[item.code];
+  return known ? known.word(item.facts as never) : { headline: JSON.stringify(item.facts) };
+}
+
+export type { Facts };

@@ -1,0 +1,121 @@
+/**
+ * The semantic document: what a page says, without geometry. The edition room builds it, the layout
+ * room sets it, the tag tree and the proof are taken from it. It knows no knitting and no PDF.
+ */
+import type { Drawing } from './drawing/drawing.ts';
+
+export type InlineRole =
+  | 'plain' | 'strong' | 'emphasis' | 'abbreviation' | 'count' | 'small'; // prettier-ignore
+
+export type Inline =
+  | {
+      readonly kind: 'text';
+      readonly text: string;
+      readonly role: InlineRole;
+      readonly language?: string;
+    }
+  /** Never broken across lines: a number and its unit, one group of a size list. */
+  | { readonly kind: 'unbroken'; readonly children: readonly Inline[] }
+  | { readonly kind: 'link'; readonly target: string; readonly children: readonly Inline[] } // '#id' or URL
+  | { readonly kind: 'lineBreak' };
+
+export type ParagraphRole =
+  | 'body' | 'lead' | 'note' | 'caution' | 'caption' | 'byline' | 'fine'; // prettier-ignore
+
+export interface TableColumn {
+  readonly align: 'start' | 'centre' | 'end';
+  /** Share of the width beyond what the text needs; 0 keeps the column as narrow as its text. */
+  readonly stretch: number;
+}
+
+export interface TableCell {
+  readonly content: readonly Inline[];
+  readonly header?: 'row' | 'column';
+  readonly span?: number;
+}
+
+export type Block =
+  | {
+      readonly kind: 'heading';
+      readonly level: 1 | 2 | 3 | 4;
+      readonly id: string;
+      readonly content: readonly Inline[];
+    }
+  | {
+      readonly kind: 'paragraph';
+      readonly role: ParagraphRole;
+      readonly content: readonly Inline[];
+    }
+  /** A row of instructions: label, what to do, and the count at the end. */
+  | {
+      readonly kind: 'instruction';
+      readonly id: string;
+      readonly label: readonly Inline[];
+      readonly content: readonly Inline[];
+      readonly count: readonly Inline[];
+    }
+  | {
+      readonly kind: 'list';
+      readonly ordered: boolean;
+      readonly items: readonly (readonly Block[])[];
+    }
+  | {
+      readonly kind: 'definitions';
+      readonly entries: readonly {
+        readonly term: readonly Inline[];
+        readonly description: readonly Inline[];
+      }[];
+    }
+  | {
+      readonly kind: 'table';
+      readonly id: string;
+      readonly caption: readonly Inline[];
+      readonly columns: readonly TableColumn[];
+      readonly head: readonly (readonly TableCell[])[];
+      readonly rows: readonly (readonly TableCell[])[];
+    }
+  | {
+      readonly kind: 'figure';
+      readonly id: string;
+      readonly content: FigureContent;
+      readonly alternative: string;
+      readonly caption: readonly Inline[];
+      readonly size: 'cover' | 'full' | 'half' | 'natural';
+    }
+  /** Kept on one page where it fits on one. */
+  | { readonly kind: 'together'; readonly children: readonly Block[] }
+  /** A named part of the document; a `page` section starts on a new page. */
+  | {
+      readonly kind: 'section';
+      readonly id: string;
+      readonly start: 'flow' | 'page';
+      readonly children: readonly Block[];
+    };
+
+export type FigureContent =
+  | {
+      readonly kind: 'picture';
+      readonly hash: string;
+      readonly widthPixels: number;
+      readonly heightPixels: number;
+    }
+  | { readonly kind: 'drawing'; readonly drawing: Drawing };
+
+export type Paper = 'A4' | 'Letter';
+
+export interface Document {
+  readonly title: string;
+  readonly author: string;
+  readonly subject: string;
+  readonly keywords: readonly string[];
+  /** BCP 47. */
+  readonly language: string;
+  readonly direction: 'ltr' | 'rtl';
+  readonly paper: Paper;
+  /** ISO date; the only date in the file. */
+  readonly issued: string;
+  readonly edition: 'standard' | 'large' | 'one-size' | 'ink-saving';
+  /** Foot of each page; `{page}` and `{pages}` stand for the numbers. */
+  readonly footer: { readonly start: string; readonly end: string };
+  readonly blocks: readonly Block[];
+}
