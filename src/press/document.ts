@@ -17,6 +17,8 @@ export type Inline =
   /** Never broken across lines: a number and its unit, one group of a size list. */
   | { readonly kind: 'unbroken'; readonly children: readonly Inline[] }
   | { readonly kind: 'link'; readonly target: string; readonly children: readonly Inline[] } // '#id' or URL
+  /** A small drawing in the line, such as a chart symbol in the key; sits on the baseline. */
+  | { readonly kind: 'drawing'; readonly drawing: Drawing; readonly alternative: string }
   | { readonly kind: 'lineBreak' };
 
 export type ParagraphRole =
