@@ -1,0 +1,15 @@
+#!/usr/bin/env bash
+# Installs the outside judges of the conformance tests: poppler and qpdf read the PDFs. Each is
+# optional; what is missing is reported by the tests that wanted it.
+set -u
+need=()
+command -v pdftotext >/dev/null || need+=(poppler-utils)
+command -v qpdf >/dev/null || need+=(qpdf)
+if [ "${#need[@]}" -gt 0 ]; then
+  if [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null; then
+    apt-get update -qq >/dev/null 2>&1
+    apt-get install -y -qq "${need[@]}" >/dev/null 2>&1 || echo "could not install: ${need[*]}"
+  else
+    echo "not installed: ${need[*]} (needs apt-get and root)"
+  fi
+fi
