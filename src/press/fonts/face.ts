@@ -42,6 +42,31 @@ export interface FaceMetrics {
   readonly xHeight: number;
 }
 
+/** What a PDF says of a face. Lengths in thousandths of an em, y up. */
+export interface FaceDescription extends FaceMetrics {
+  readonly postScriptName: string;
+  /** Left, bottom, right, top of the box around all glyphs. */
+  readonly box: readonly [number, number, number, number];
+  /** Degrees counter-clockwise from upright; negative for italics. */
+  readonly italicAngle: number;
+  readonly serif: boolean;
+  readonly weight: 400 | 700;
+}
+
+/** The glyphs of one face that one document uses, numbered in order of first use. */
+export interface FaceSubset {
+  readonly face: string;
+  readonly description: FaceDescription;
+  /** Character code of a glyph that stands for its text; equal pairs get equal codes, from 1. */
+  code(glyph: Glyph): number;
+  /** By code: the advance in the font file, without kerning; code 0 is the missing glyph. */
+  readonly advances: readonly number[];
+  /** By code: the text to extract. */
+  readonly texts: readonly string[];
+  /** A TrueType font whose glyph numbers are the codes. Call when all codes are given. */
+  fontFile(): Uint8Array;
+}
+
 export interface Fonts {
   /**
    * Shapes text that stands in one style; falls back face by face where a glyph is missing. Soft
@@ -51,4 +76,10 @@ export interface Fonts {
   metrics(style: TextStyle): FaceMetrics;
   /** Characters no face of the style's chain has: each is a finding before anything is set. */
   missing(text: string, style: TextStyle): readonly string[];
+}
+
+/** The fonts as the PDF room sees them. */
+export interface PrintFonts extends Fonts {
+  /** A new, empty subset of the face a run names. */
+  subset(face: string): FaceSubset;
 }
