@@ -1,0 +1,53 @@
+/**
+ * Every limit in one place: how large, how many, how deep. A bundle comes from a stranger, so nothing
+ * in it may make the program run long or fill the memory. Each number says why it is what it is;
+ * going over one is a finding or a fault that names the limit, never a crash or a silent cut.
+ */
+const KIB = 1024;
+const MIB = 1024 * KIB;
+
+/** What may be unpacked. Checked against the zip's directory before a byte is inflated. */
+export const BUNDLE_LIMITS = {
+  /** A zip as uploaded. Forty photographs of 5 MB, with room. */
+  zipBytes: 300 * MIB,
+  /** Files: 40 photographs, 40 languages, the pattern, and what a designer forgot in the folder. */
+  files: 500,
+  /** All files together, unpacked; fits a function of 1.7 GB with its copies. */
+  totalBytes: 400 * MIB,
+  /** One photograph, as a camera writes it. */
+  fileBytes: 48 * MIB,
+  /** One JSON file. The longest pattern known to the trade is a hundredth of it. */
+  jsonBytes: 4 * MIB,
+  /** Unpacked over packed, for files above `ratioFreeBytes`. Prose packs 1:10, photographs 1:1. */
+  ratio: 100,
+  ratioFreeBytes: 1 * MIB,
+  /** A path inside the bundle. */
+  pathLength: 200,
+  /** Folders within folders. */
+  pathDepth: 6,
+} as const;
+
+export const JSON_LIMITS = {
+  /** Lists and records within each other; the bundle format itself needs eight. */
+  depth: 32,
+  /** Findings of one kind of slip shown from one file; the rest are counted. */
+  findings: 100,
+} as const;
+
+export const PICTURE_LIMITS = {
+  /** Decoded size; the largest cameras on sale have 150 megapixels. */
+  megapixels: 200,
+  edgePixels: 30_000,
+} as const;
+
+/** One publishing run. */
+export const RUN_LIMITS = {
+  languages: 40,
+  editions: 24,
+  /** Documents composed at once in one process. */
+  concurrency: 16,
+  /** Steps a run may take before it is taken for endless. */
+  transitions: 20_000,
+  /** What a step may hand to the next; the rest goes by claim. Step Functions allows 256 KiB. */
+  payloadBytes: 240 * KIB,
+} as const;
