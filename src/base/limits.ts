@@ -51,3 +51,27 @@ export const RUN_LIMITS = {
   /** What a step may hand to the next; the rest goes by claim. Step Functions allows 256 KiB. */
   payloadBytes: 240 * KIB,
 } as const;
+
+/** What one stitch may be. Rules read any number, so the number itself is bounded. */
+export const STITCH_LIMITS = {
+  /** Stitches of one crossing; the widest cables of the trade have 24. */
+  crossing: 40,
+  /** Stitches worked as one, wraps round the needle, stitches passed over. */
+  together: 40,
+  /** Letters in a written form, the longest ones being phrases. */
+  letters: 60,
+} as const;
+
+/** One line of notation, and a text of many. */
+export const NOTATION_LIMITS = {
+  /** Characters of one line; a bundle allows 2000. */
+  lineLength: 12_000,
+  /** Brackets within brackets; real rows need three. */
+  depth: 12,
+  /** Problems told about one line; the first is nearly always the cause of the rest. */
+  problems: 12,
+  /** Times, counts and rows: no hand knits more. */
+  number: 99_999,
+  /** Lines of a pasted text. */
+  lines: 5_000,
+} as const;

@@ -30,6 +30,8 @@ export interface Crossing {
   readonly purlBehind: boolean;
   /** Worked through the back loop (twisted travelling stitches). */
   readonly twisted: boolean;
+  /** Stitches that stay between the two groups (`2/1/2 LC`); purled where `purlBehind` is set. */
+  readonly middle?: number;
 }
 
 export interface Stitch {
