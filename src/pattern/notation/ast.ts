@@ -10,6 +10,13 @@ import type { Sized } from '../bundle/size-list.ts';
 /** Canonical name of an entry of the stitch catalogue, e.g. `k`, `k2tog`, `k tbl`, `2/2 LC`. */
 export type StitchName = string;
 
+/**
+ * What a stretch is worked in: a stitch (`k`), a stitch pattern of the bundle by its id, a known
+ * fabric (`stockinette`, `garter`, `rib`, …), `chart ` and a chart's id, `as they face` (k the knits
+ * and p the purls), or the designer's own words.
+ */
+export type Fabric = string;
+
 /** A fabric length as written: `14 in / 35.5 cm`. At least one of the two is given. */
 export interface Length {
   readonly inches?: Sized;
@@ -29,7 +36,14 @@ export type Goal =
       readonly marker?: string;
       readonly span: Span;
     }
-  | { readonly kind: 'gap'; readonly before: Sized; readonly span: Span } // to 1 st before gap
+  | { readonly kind: 'gap'; readonly before: Sized; readonly span: Span } // to 1 st before gap / wrapped st
+  | {
+      readonly kind: 'past'; //                                       to 5 sts past gap | past m
+      readonly count: Sized;
+      readonly of: 'gap' | 'marker';
+      readonly marker?: string;
+      readonly span: Span;
+    }
   | { readonly kind: 'remaining'; readonly count: Sized; readonly span: Span }; // until 24 sts remain unworked
 
 /** Edges that shaping may name. `each end` counts twice. */
@@ -39,6 +53,8 @@ export type ShapingPlace =
   | 'end'
   | 'neck edge'
   | 'armhole edge'
+  | 'front edge'
+  | 'side edge'
   | 'each marker' //       one at each marker of the round
   | 'each side of marker'; // two at each marker of the round
 
@@ -48,6 +64,8 @@ export type Action =
       readonly kind: 'work';
       readonly stitch: StitchName;
       readonly times: Sized;
+      /** `work 10 sts in rib`: see `Fabric`. Only with the stitch `work`. */
+      readonly fabric?: Fabric;
       readonly span: Span;
     }
   /** `k to end`, `p to last 4 sts`, `work to 2 sts before m`. */
@@ -55,6 +73,7 @@ export type Action =
       readonly kind: 'workTo';
       readonly stitch: StitchName;
       readonly goal: Goal;
+      readonly fabric?: Fabric;
       readonly span: Span;
     }
   /** `[k2, p2] 4 times`, nested as deep as need be. */
@@ -72,11 +91,21 @@ export type Action =
       readonly endingWith?: readonly Action[];
       readonly span: Span;
     }
-  /** `(k1, yo, k1) in next st`, `… in each of next 6 sts`. */
+  /**
+   * `(k1, yo, k1) in next st`, `… in each of next 6 sts`, `… in next 3 sts tog`: `together` stitches
+   * of the left needle are worked as one each time; 1 where not given.
+   */
   | {
       readonly kind: 'into';
       readonly actions: readonly Action[];
       readonly times: Sized;
+      readonly together?: Sized;
+      readonly span: Span;
+    }
+  /** `k1 (k2tog, k0)`: one thing for each size in turn; an empty list works nothing. */
+  | {
+      readonly kind: 'bySize';
+      readonly alternatives: readonly (readonly Action[])[];
       readonly span: Span;
     }
   | {
@@ -96,6 +125,7 @@ export type Action =
       readonly count: Sized | 'all';
       readonly manner: 'plain' | 'in pattern' | 'knitwise' | 'purlwise';
       readonly lastStitch: 'in next' | 'apart';
+      readonly method?: string; // loosely
       readonly span: Span;
     }
   | {
@@ -110,6 +140,8 @@ export type Action =
       readonly count: Sized;
       readonly stitch: StitchName;
       readonly from?: string; // an edge, as named in the bundle
+      /** `3 sts for every 4 rows`. */
+      readonly rate?: { readonly stitches: Sized; readonly rows: Sized };
       readonly span: Span;
     }
   /** `place next 40 sts on holder`. */
@@ -133,12 +165,16 @@ export type Action =
       readonly leaving?: Sized;
       readonly span: Span;
     }
-  /** `work Chart A`, `work row 3 of Chart A over next 24 sts`. */
+  /** `slide sts to other end of needle`: the next row faces the same side (i-cord). */
+  | { readonly kind: 'slide'; readonly span: Span }
+  /** `work Chart A [3 times | to m]`, `work row 3 of Chart A over next 24 sts`. */
   | {
       readonly kind: 'chart';
       readonly chart: string;
       readonly row?: Sized;
       readonly over?: Sized;
+      readonly times?: Sized;
+      readonly goal?: Goal;
       readonly span: Span;
     }
   /** `dec 12 sts evenly [across row | over next 60 sts]`. */
@@ -155,6 +191,7 @@ export type Action =
       readonly act: 'increase' | 'decrease';
       readonly count: Sized;
       readonly place: ShapingPlace;
+      readonly marker?: string; // each raglan marker
       readonly span: Span;
     }
   /** `with CC`, `change to MC`. */
@@ -207,6 +244,10 @@ export interface Stated {
   readonly count: Sized;
   /** `– 4 sts decreased` / `8 sts increased` states the change instead of the count. */
   readonly change?: 'increased' | 'decreased';
+  /** The count as well as the change: `8 sts increased; 96 sts`. */
+  readonly total?: Sized;
+  /** What the count is of, where it is not the needle: `each shoulder`, `each side`. */
+  readonly part?: string;
   readonly span: Span;
 }
 
@@ -228,21 +269,38 @@ export type Extent =
   | { readonly kind: 'total'; readonly times: Sized } //          6 times in all
   | { readonly kind: 'once' };
 
-/** One leg of a schedule: `every 4th row 5 times`. */
-export interface Rate {
-  readonly every: Sized;
-  readonly times: Sized;
-}
+/**
+ * One leg of a schedule: `every 4th row 5 times`, `every RS row twice`, `every 1 in 5 times`. `times`
+ * is absent where the schedule's `until` says when to stop.
+ */
+export type Rate =
+  | {
+      readonly kind: 'rows';
+      readonly every: Sized;
+      /** `every RS row`: `every` is 2 and the shaping falls on this side. */
+      readonly side?: Side;
+      readonly times?: Sized;
+    }
+  | { readonly kind: 'length'; readonly every: Length; readonly times?: Sized };
 
 /** Something that happens again and again over rows. */
 export interface Schedule {
   readonly act: 'increase' | 'decrease' | 'bindOff' | 'repeat';
-  /** Stitches at each place. */
+  /** Stitches at each place. 0 for `repeat`. */
   readonly count: Sized;
   readonly place: ShapingPlace;
-  /** `next row and then every 4th row`: the first falls on the next row, else after a full interval. */
+  readonly marker?: string; // each raglan marker
+  /** Act `repeat`: `rep Dec row every 4th row …`; absent: the row just worked. */
+  readonly row?: RowRole;
+  /**
+   * `on next row, then every 4th row 5 times`: once on the next row and 5 times more, six in all. Else
+   * the first falls after a full interval, on the 4th row from here, and there are five in all.
+   * `this and every 3rd row 14 times more` is the same thing: fifteen.
+   */
   readonly startsNow: boolean;
   readonly rates: readonly Rate[];
+  /** `until 24 sts remain`, where the last rate has no times. */
+  readonly until?: Extent;
   readonly span: Span;
 }
 
@@ -269,23 +327,53 @@ export type Sentence =
   | {
       readonly kind: 'repeatRows';
       readonly unit: 'row' | 'round';
-      readonly rows: { readonly ranges: readonly RowRange[] } | { readonly last: Sized };
+      readonly rows:
+        | { readonly ranges: readonly RowRange[] }
+        | { readonly last: Sized }
+        | { readonly role: RowRole }; //            rep Dec row
+      /** `Work Rows 1–24 of Chart A`: a stitch pattern or chart, see `Fabric`. */
+      readonly of?: Fabric;
+      /** `as Row 4, but k9 instead of k10`: every `old` is worked as `now`. */
+      readonly instead?: readonly {
+        readonly old: readonly Action[];
+        readonly now: readonly Action[];
+      }[];
+      /** `having 1 st less between decs`: the plain stretch between shapings changes each time. */
+      readonly changing?: { readonly by: Sized; readonly way: 'fewer' | 'more' };
       readonly extent: Extent;
       readonly span: Span;
     }
-  /** `Work even in seed st for 12 rows`, `Knit 3 rows`, `Work in stockinette until …`. */
+  /**
+   * `Work even in seed st for 12 rows`, `Knit 3 rows`, `Work in stockinette until …`. Under a label
+   * (`Rows 1–8: Work even in rib`) the extent is `once`: it is what each of those rows does.
+   */
   | {
       readonly kind: 'workEven';
       readonly unit: 'row' | 'round';
       /** A stitch (`k`), a stitch pattern of the bundle, a chart, or undefined: as established. */
-      readonly fabric?: string;
+      readonly fabric?: Fabric;
       readonly extent: Extent;
       readonly span: Span;
     }
   /** `Dec 1 st each end every 4th row 5 times, then every 6th row 3 times.` */
   | { readonly kind: 'shape'; readonly schedule: Schedule; readonly span: Span }
-  /** `AT THE SAME TIME, …`: runs together with the sentence before it. */
-  | { readonly kind: 'atTheSameTime'; readonly sentence: Sentence; readonly span: Span }
+  /**
+   * `AT THE SAME TIME, …`: these sentences, one after another, run together with the sentence before
+   * this one. `start`: `when armhole measures 4 in`, `after 10 rows`; absent: at once.
+   */
+  | {
+      readonly kind: 'atTheSameTime';
+      readonly start?: Extent;
+      readonly sentences: readonly Sentence[];
+      readonly span: Span;
+    }
+  /** `[Work 5 rows even, rep Inc row] 6 times.` One after another, again and again. */
+  | {
+      readonly kind: 'steps';
+      readonly sentences: readonly Sentence[];
+      readonly extent: Extent;
+      readonly span: Span;
+    }
   /** `Bind off 4 (5, 6) sts at beg of next 2 rows.` / `Cast on 2 sts at end of next 14 rows.` */
   | {
       readonly kind: 'edgeRows';
@@ -323,6 +411,7 @@ export type Sentence =
   | {
       readonly kind: 'bindOffAll';
       readonly manner: 'plain' | 'in pattern' | 'knitwise' | 'purlwise';
+      readonly method?: string; // loosely
       readonly span: Span;
     }
   /** `Join shoulders with three-needle bind-off` / `Graft …`: the stitches meet and end. */
