@@ -1,0 +1,30 @@
+/**
+ * Spoken parts as markup for the templates: roles become elements, everything is escaped. The way
+ * back is `markup.ts`. Knows neither the page nor what is said.
+ */
+import type { SpokenPart, SpokenRole } from '../../language/spoken.ts';
+
+const ELEMENT: Readonly<Record<SpokenRole, string | undefined>> = {
+  plain: undefined,
+  abbreviation: 'abbr',
+  count: 'data',
+  strong: 'strong',
+};
+
+export function escapeMarkup(text: string): string {
+  return text
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;')
+    .replaceAll('"', '&quot;');
+}
+
+export function toMarkup(parts: readonly SpokenPart[]): string {
+  return parts.map(partMarkup).join('');
+}
+
+function partMarkup({ text, role, unbroken }: SpokenPart): string {
+  const element = ELEMENT[role];
+  const inner = element ? `<${element}>${escapeMarkup(text)}</${element}>` : escapeMarkup(text);
+  return unbroken ? `<span class="unbroken">${inner}</span>` : inner;
+}
