@@ -1,0 +1,13 @@
+/** What other rooms call to have charts, keys and schematics drawn, and drawings turned into SVG. */
+export { drawChart } from './chart/chart.ts';
+export { chartKey, drawCell, type KeyEntry } from './chart/key.ts';
+export type { ChartColour, ChartOptions, ChartStyle } from './chart/options.ts';
+export {
+  commonScale,
+  drawSchematic,
+  type SchematicInput,
+  type SchematicOptions,
+} from './schematic/schematic.ts';
+export { OUTLINE_ROLES, roleProblems, type OutlineKind } from './schematic/roles.ts';
+export { symbolOf } from './symbols/index.ts';
+export { toSvg, type SvgText } from './svg.ts';
