@@ -57,6 +57,8 @@ export interface FaceDescription extends FaceMetrics {
 export interface FaceSubset {
   readonly face: string;
   readonly description: FaceDescription;
+  /** By code: the glyph of the whole face it draws. */
+  readonly glyphs: readonly number[];
   /** Character code of a glyph that stands for its text; equal pairs get equal codes, from 1. */
   code(glyph: Glyph): number;
   /** By code: the advance in the font file, without kerning; code 0 is the missing glyph. */

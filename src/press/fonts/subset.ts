@@ -20,11 +20,12 @@ export function subsetOf(
   const list = font.createSubset() as unknown as GlyphList;
   const firstCodes = new Map<number, number>();
   const furtherCodes = new Map<string, number>();
+  const glyphs: number[] = [0];
   const texts: string[] = [''];
   const advances: number[] = [font.getGlyph(0).advanceWidth];
 
   const add = (glyph: Glyph): number => {
-    list.glyphs.push(glyph.id);
+    glyphs.push(glyph.id);
     texts.push(glyph.text);
     return advances.push(font.getGlyph(glyph.id).advanceWidth) - 1;
   };
@@ -41,5 +42,10 @@ export function subsetOf(
     furtherCodes.set(key, further);
     return further;
   };
-  return { face, description, code, texts, advances, fontFile: () => list.encode() };
+  // The library adds the parts of composite glyphs behind the ones asked for.
+  const fontFile = (): Uint8Array => {
+    list.glyphs.splice(0, list.glyphs.length, ...glyphs);
+    return list.encode();
+  };
+  return { face, description, glyphs, code, texts, advances, fontFile };
 }
