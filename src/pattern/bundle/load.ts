@@ -56,19 +56,28 @@ export function loadBundle(files: BundleFiles): LoadedBundle {
 }
 
 /** The bundle with its content hash: key order, file order and white space do not count. */
-export function assembleBundle(
+function assembleBundle(
   data: BundleData,
   prose: ReadonlyMap<string, ProseData>,
   photos: ReadonlyMap<string, Uint8Array>,
 ): Bundle {
-  const photoHashes = [...photos].map(([file, bytes]) => [file, hashBytes(bytes)] as const);
-  const hash = hashValue({
-    data,
-    prose: Object.fromEntries(prose),
-    photos: Object.fromEntries(photoHashes),
-  });
-  return { data, prose, photos, hash };
+  const photoHashes = new Map([...photos].map(([file, bytes]) => [file, hashBytes(bytes)]));
+  return { data, prose, photos, hash: hashBundle(data, prose, photoHashes) };
 }
+
+/** SHA-256 of all that a bundle says; photographs stand in it by their own hash. */
+export function hashBundle(
+  data: BundleData,
+  prose: ReadonlyMap<string, ProseData>,
+  photoHashes: ReadonlyMap<string, string>,
+): string {
+  const [proseRecord, photos] = [Object.fromEntries(prose), Object.fromEntries(photoHashes)];
+  return hashValue({ data, prose: proseRecord, photos });
+}
+
+/** Prose without a prototype, so that a key like "constructor" finds nothing. */
+export const bareProse = (prose: ProseData): ProseData =>
+  Object.assign(Object.create(null) as ProseData, prose);
 
 function readPattern(reading: Reading): BundleData | undefined {
   const value = readJsonFile(reading, PATTERN_FILE, 'the pattern itself', { prose: false });
@@ -96,8 +105,7 @@ function readProse(reading: Reading, data: BundleData | undefined): ReadonlyMap<
       continue;
     }
     requireProse(reading, file, parsed.data);
-    // Without a prototype, so that a key like "constructor" finds nothing.
-    prose.set(language, Object.assign(Object.create(null) as ProseData, parsed.data));
+    prose.set(language, bareProse(parsed.data));
   }
   return prose;
 }

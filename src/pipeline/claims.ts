@@ -1,0 +1,108 @@
+/**
+ * What steps leave for each other in the work store: the bundle in a safe form, the pictures of a run,
+ * its findings, its failure. Takes and gives typed records; a hand-over between steps only names them.
+ */
+import { Fault } from '../base/fault.ts';
+import { hashBytes } from '../base/hash.ts';
+import type { Finding } from '../findings/finding.ts';
+import { bareProse, hashBundle } from '../pattern/bundle/load.ts';
+import type { BundleData, ProseData } from '../pattern/bundle/schema.ts';
+import type { Bundle } from '../pattern/pattern.ts';
+import type { Store } from '../store/store.ts';
+import type { FailureRecord, PictureRecord } from './payloads.ts';
+import { pictureRecords } from './payloads.ts';
+
+const bundleKey = (hash: string): string => `bundles/${hash}/bundle.json`;
+const photoKey = (hash: string): string => `photos/${hash}`;
+export const findingsKey = (run: string): string => `runs/${run}/findings.json`;
+export const failureKey = (run: string): string => `runs/${run}/failure.json`;
+const picturesKey = (run: string): string => `runs/${run}/pictures.json`;
+
+interface StoredBundle {
+  readonly data: BundleData;
+  readonly prose: Readonly<Record<string, ProseData>>;
+  /** Hash of each photograph by its file name. */
+  readonly photos: Readonly<Record<string, string>>;
+}
+
+/** Photographs first: a bundle that is named has all its parts. */
+export async function keepBundle(work: Store, bundle: Bundle): Promise<void> {
+  const photos: Record<string, string> = {};
+  for (const [file, bytes] of bundle.photos) {
+    const hash = hashBytes(bytes);
+    photos[file] = hash;
+    await work.put(photoKey(hash), bytes);
+  }
+  const { data, prose } = bundle;
+  await putJson(work, bundleKey(bundle.hash), { data, prose: Object.fromEntries(prose), photos });
+}
+
+/**
+ * The kept bundle without the bytes of its photographs: no step but the one that prepares them needs
+ * those, and they are large.
+ */
+export async function recallBundle(work: Store, hash: string): Promise<Bundle> {
+  const { data, prose, photos } = await readStored(work, hash);
+  const bare = new Map(Object.entries(prose).map(([tag, texts]) => [tag, bareProse(texts)]));
+  if (hashBundle(data, bare, new Map(Object.entries(photos))) !== hash) {
+    throw new Fault('store', 'the kept bundle is not the one it is named for', {
+      place: bundleKey(hash),
+      remedy: 'hand the bundle in again',
+    });
+  }
+  return { data, prose: bare, photos: new Map(), hash };
+}
+
+/** Hash of each photograph of a kept bundle, by file name. */
+export const recallPhotoHashes = async (
+  work: Store,
+  hash: string,
+): Promise<ReadonlyMap<string, string>> =>
+  new Map(Object.entries((await readStored(work, hash)).photos));
+
+export const recallPhoto = (work: Store, photoHash: string): Promise<Uint8Array> =>
+  getBytes(work, photoKey(photoHash));
+
+const readStored = async (work: Store, hash: string): Promise<StoredBundle> =>
+  (await getJson(work, bundleKey(hash))) as StoredBundle;
+
+export const keepFindings = (
+  work: Store,
+  run: string,
+  findings: readonly Finding[],
+): Promise<void> => putJson(work, findingsKey(run), findings);
+
+export async function recallFindings(work: Store, run: string): Promise<readonly Finding[]> {
+  const stored = await work.get(findingsKey(run));
+  return stored ? (JSON.parse(new TextDecoder().decode(stored.bytes)) as Finding[]) : [];
+}
+
+export const keepPictures = (
+  work: Store,
+  run: string,
+  records: readonly PictureRecord[],
+): Promise<void> => putJson(work, picturesKey(run), records);
+
+export const recallPictures = async (work: Store, run: string): Promise<readonly PictureRecord[]> =>
+  pictureRecords.parse(await getJson(work, picturesKey(run)));
+
+export const keepFailure = (work: Store, record: FailureRecord): Promise<void> =>
+  putJson(work, failureKey(record.run), record);
+
+async function putJson(work: Store, key: string, value: unknown): Promise<void> {
+  const bytes = new TextEncoder().encode(JSON.stringify(value));
+  await work.put(key, bytes, { contentType: 'application/json' });
+}
+
+async function getJson(work: Store, key: string): Promise<unknown> {
+  return JSON.parse(new TextDecoder().decode(await getBytes(work, key)));
+}
+
+async function getBytes(work: Store, key: string): Promise<Uint8Array> {
+  const stored = await work.get(key);
+  if (stored) return stored.bytes;
+  throw new Fault('missing', `${key} is not in the work store`, {
+    place: key,
+    remedy: 'it was cleared up; hand the bundle in again',
+  });
+}

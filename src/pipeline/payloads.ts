@@ -1,0 +1,107 @@
+/**
+ * What the steps hand to each other: small JSON records, for a state machine carries at most 256 KiB.
+ * Everything large lies in a store and is named here by hash or key. The schemas guard each step.
+ */
+import { z } from 'zod';
+import { RUN_LIMITS } from '../base/limits.ts';
+
+const hash = z.string().regex(/^[0-9a-f]{64}$/);
+const runName = z.string().regex(/^[A-Za-z0-9_-]{1,80}$/);
+
+const edition = z.strictObject({
+  kind: z.enum(['standard', 'large', 'ink-saving', 'one-size']),
+  size: z.string().optional(),
+});
+const order = z.strictObject({ language: z.string(), edition });
+
+export const settings = z.strictObject({
+  /** Only these languages of the bundle; all where left out. */
+  languages: z.array(z.string()).min(1).max(RUN_LIMITS.languages).optional(),
+  editions: z.array(edition).min(1).max(RUN_LIMITS.editions).optional(),
+});
+
+export const intakeInput = z.strictObject({ run: runName, source: z.string(), settings });
+export const intakeOutput = z.strictObject({
+  outcome: z.enum(['readable', 'blocked']),
+  /** Content hash; the empty text where the bundle could not be loaded. */
+  bundle: z.string(),
+});
+
+export const checkInput = z.strictObject({ run: runName, bundle: hash, settings });
+export const checkOutput = z.strictObject({
+  outcome: z.enum(['clean', 'blocked']),
+  orders: z.array(order),
+});
+
+export const picturesInput = z.strictObject({ run: runName, bundle: hash });
+const pictureRecord = z.strictObject({
+  file: z.string(),
+  size: z.string(),
+  artifact: hash,
+  sizeBytes: z.number(),
+  mediaType: z.string(),
+  widthPixels: z.number(),
+  heightPixels: z.number(),
+});
+export const picturesOutput = z.strictObject({
+  made: z.number(),
+  reused: z.number(),
+});
+export const pictureRecords = z.array(pictureRecord);
+
+export const composeInput = z.strictObject({ run: runName, bundle: hash, order });
+export const composedRecord = z.strictObject({
+  order,
+  artifact: hash,
+  sizeBytes: z.number(),
+  pages: z.number(),
+  reused: z.boolean(),
+});
+
+export const proofInput = z.strictObject({ run: runName, bundle: hash, document: composedRecord });
+export const proofOutput = composedRecord.extend({ proofFindings: z.number() });
+
+export const stageInput = z.strictObject({
+  run: runName,
+  bundle: hash,
+  settings,
+  pictures: picturesOutput,
+  documents: z.array(proofOutput),
+});
+export const stageOutput = z.strictObject({
+  outcome: z.enum(['released', 'already', 'blocked']),
+  pattern: z.string(),
+  version: z.string(),
+  manifest: z.string(),
+  made: z.number(),
+  reused: z.number(),
+});
+
+export const failedInput = z.strictObject({
+  run: runName,
+  failure: z.object({ Error: z.string(), Cause: z.string() }),
+});
+export const failureRecord = z.strictObject({
+  run: runName,
+  kind: z.string(),
+  message: z.string(),
+  place: z.string().optional(),
+  remedy: z.string().optional(),
+});
+
+export type Settings = z.output<typeof settings>;
+export type IntakeInput = z.output<typeof intakeInput>;
+export type IntakeOutput = z.output<typeof intakeOutput>;
+export type CheckInput = z.output<typeof checkInput>;
+export type CheckOutput = z.output<typeof checkOutput>;
+export type PicturesInput = z.output<typeof picturesInput>;
+export type PicturesOutput = z.output<typeof picturesOutput>;
+export type PictureRecord = z.output<typeof pictureRecord>;
+export type ComposeInput = z.output<typeof composeInput>;
+export type ComposedRecord = z.output<typeof composedRecord>;
+export type ProofInput = z.output<typeof proofInput>;
+export type ProofOutput = z.output<typeof proofOutput>;
+export type StageInput = z.output<typeof stageInput>;
+export type StageOutput = z.output<typeof stageOutput>;
+export type FailedInput = z.output<typeof failedInput>;
+export type FailureRecord = z.output<typeof failureRecord>;

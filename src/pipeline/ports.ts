@@ -1,0 +1,112 @@
+/**
+ * What the pipeline needs of the world and of the other rooms. The command line and the functions plug
+ * the real ones in, tests plug in theirs. Types only; the steps see nothing but these.
+ */
+import type { Finding } from '../findings/finding.ts';
+import type { BundleFiles } from '../pattern/bundle/unpack.ts';
+import type { Bundle, CheckedPattern } from '../pattern/pattern.ts';
+import type { Store } from '../store/store.ts';
+
+export interface Edition {
+  readonly kind: 'standard' | 'large' | 'ink-saving' | 'one-size';
+  /** The size of a one-size edition, as the pattern names it. */
+  readonly size?: string | undefined;
+}
+
+/** One document to compose. */
+export interface DocumentOrder {
+  readonly language: string;
+  readonly edition: Edition;
+}
+
+/** A photograph made ready, in one of the sizes the press room offers. */
+export interface Picture {
+  readonly bytes: Uint8Array;
+  readonly mediaType: string;
+  readonly widthPixels: number;
+  readonly heightPixels: number;
+}
+
+export interface ComposeResources {
+  /** The print size of every photograph, by its file name in the bundle. */
+  readonly pictures: ReadonlyMap<string, Picture & { readonly hash: string }>;
+}
+
+export interface ComposedDocument {
+  readonly bytes: Uint8Array;
+  readonly pages: number;
+}
+
+/** A text handed over beside the document, like the listing for the shop. */
+export interface CompanionText {
+  /** Plain file name: `listing.txt`. */
+  readonly name: string;
+  readonly mediaType: string;
+  readonly text: string;
+}
+
+/** The rooms of the program, as the steps call them. All of them are pure but for fonts read once. */
+export interface Rooms {
+  /** Names everything but the bundle that decides the bytes: program, templates, catalogues, fonts. */
+  readonly fingerprint: string;
+  /**
+   * The pattern worked in every size, with every finding. The bundle comes without the bytes of its
+   * photographs, which were looked at when it was loaded.
+   */
+  check(bundle: Bundle): Promise<CheckedPattern>;
+  /** What a language lacks to say this pattern. */
+  checkLanguage(checked: CheckedPattern, language: string): Promise<readonly Finding[]>;
+  /** Picture sizes: `print` for the documents, the others for shops. */
+  readonly pictureSizes: readonly string[];
+  preparePicture(bytes: Uint8Array, size: string): Promise<Picture>;
+  compose(
+    checked: CheckedPattern,
+    order: DocumentOrder,
+    resources: ComposeResources,
+  ): Promise<ComposedDocument>;
+  /** Reads the finished document again and compares it with the pattern. */
+  proof(
+    checked: CheckedPattern,
+    order: DocumentOrder,
+    bytes: Uint8Array,
+  ): Promise<readonly Finding[]>;
+  /** Texts for the shop in one language. */
+  companionTexts(checked: CheckedPattern, language: string): Promise<readonly CompanionText[]>;
+}
+
+/** The size that goes into the documents. */
+export const PRINT_SIZE = 'print';
+
+/** One line of a log: an event and its facts; no texts of customers. */
+export interface Log {
+  info(event: string, facts: Readonly<Record<string, string | number | boolean>>): void;
+  error(event: string, facts: Readonly<Record<string, string | number | boolean>>): void;
+}
+
+export const silentLog: Log = { info: () => undefined, error: () => undefined };
+
+export type StepName = 'intake' | 'check' | 'pictures' | 'compose' | 'proof' | 'stage' | 'failed';
+
+/** Something a person who waits may want to see. */
+export interface Progress {
+  readonly step: StepName;
+  readonly state: 'started' | 'made' | 'reused' | 'done';
+  readonly language?: string;
+  readonly edition?: string;
+  /** File name of a photograph. */
+  readonly picture?: string;
+}
+
+export interface Ports {
+  readonly rooms: Rooms;
+  /** Reads an uploaded bundle by the reference in the run's input. */
+  readBundle(reference: string): Promise<BundleFiles>;
+  /** Claims between steps, findings, failure records; may be cleared after a while. */
+  readonly work: Store;
+  /** Artifacts, recipes, manifests, pointers; kept. */
+  readonly releases: Store;
+  /** A folder to hand the release over in, where there is one. */
+  readonly handOver?: { readonly folder: string; readonly token: string };
+  readonly log: Log;
+  progress(event: Progress): void;
+}

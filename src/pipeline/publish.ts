@@ -1,0 +1,132 @@
+/**
+ * The pipeline on one machine: the state machine of the cloud, run in this process over a folder or a
+ * bucket. Takes a bundle's path and where the release goes; gives the release, or the findings that
+ * block it. A fault that ended the run is thrown as it happened.
+ */
+import { setTimeout as pause } from 'node:timers/promises';
+import definition from '../../infra/pipeline.asl.json' with { type: 'json' };
+import { present } from '../base/assert.ts';
+import { Fault } from '../base/fault.ts';
+import { RUN_LIMITS } from '../base/limits.ts';
+import type { Finding } from '../findings/finding.ts';
+import { unpackBundle } from '../pattern/bundle/unpack.ts';
+import { findRelease } from '../release/commit.ts';
+import type { Manifest } from '../release/manifest.ts';
+import { memoryStore } from '../store/memory.ts';
+import type { Store } from '../store/store.ts';
+import { recallFindings } from './claims.ts';
+import { readDefinition } from './machine/definition.ts';
+import { runMachine } from './machine/run.ts';
+import type { Settings, StageOutput } from './payloads.ts';
+import type { Log, Ports, Progress, Rooms } from './ports.ts';
+import { silentLog } from './ports.ts';
+import { runStep, STEP_NAMES } from './run-step.ts';
+
+export interface PublishOptions {
+  /** Path of a folder or zip, or the bytes of a zip. */
+  readonly bundle: string | Uint8Array;
+  readonly releases: Store;
+  /** Also written as a folder to open: `<folder>/<pattern>/<version>/…`. */
+  readonly folder?: string;
+  /** Languages of the bundle to publish; all where left out. */
+  readonly languages?: readonly string[];
+  readonly editions?: Settings['editions'];
+  /** Documents composed at once. */
+  readonly concurrency?: number;
+  readonly signal?: AbortSignal;
+}
+
+/** What the caller's machine lends; each has a plain default but the rooms. */
+export interface PublishWorld {
+  readonly rooms: Rooms;
+  readonly log?: Log;
+  /** Names building folders; must differ between runs at the same time. */
+  readonly token: string;
+  readonly work?: Store;
+  readonly sleep?: (seconds: number) => Promise<void>;
+  readonly random?: () => number;
+}
+
+export type Published =
+  | { readonly outcome: 'blocked'; readonly findings: readonly Finding[] }
+  | {
+      /** `already`: this very release was there before. */
+      readonly outcome: 'released' | 'already';
+      readonly findings: readonly Finding[];
+      readonly manifest: Manifest;
+      readonly made: number;
+      readonly reused: number;
+    };
+
+const DEFAULT_CONCURRENCY = 2;
+
+export async function publish(
+  options: PublishOptions,
+  world: PublishWorld,
+  progress: (event: Progress) => void = () => undefined,
+): Promise<Published> {
+  const ports = portsOf(options, world, progress);
+  const { languages, editions } = options;
+  const settings = {
+    ...(languages !== undefined && { languages: [...languages] }),
+    ...(editions !== undefined && { editions }),
+  };
+  const run = 'local';
+  const end = await runMachine(
+    readDefinition(definition),
+    { source: 'local', settings },
+    {
+      executionName: run,
+      concurrency: Math.min(options.concurrency ?? DEFAULT_CONCURRENCY, RUN_LIMITS.concurrency),
+      signal: options.signal,
+      task: (name, input) => {
+        const step = present(
+          STEP_NAMES.find((each) => each === name),
+          `step ${name}`,
+        );
+        return runStep(step, input, ports);
+      },
+      sleep: world.sleep ?? ((seconds) => pause(seconds * 1000)),
+      random: world.random ?? Math.random,
+    },
+  );
+  if (end.status === 'failed') throw faultOf(end.thrown, end.error);
+  const findings = await recallFindings(ports.work, run);
+  if (end.state === 'Blocked') return { outcome: 'blocked', findings };
+  return describeRelease((end.output as { stage: StageOutput }).stage, findings, options.releases);
+}
+
+function portsOf(
+  options: PublishOptions,
+  world: PublishWorld,
+  progress: (event: Progress) => void,
+): Ports {
+  return {
+    rooms: world.rooms,
+    readBundle: () => unpackBundle(options.bundle),
+    work: world.work ?? memoryStore(),
+    releases: options.releases,
+    ...(options.folder !== undefined && {
+      handOver: { folder: options.folder, token: world.token },
+    }),
+    log: world.log ?? silentLog,
+    progress,
+  };
+}
+
+async function describeRelease(
+  stage: StageOutput,
+  findings: readonly Finding[],
+  releases: Store,
+): Promise<Published> {
+  const { outcome, pattern, version, made, reused } = stage;
+  if (outcome === 'blocked') return { outcome, findings };
+  const manifest = present(await findRelease(releases, pattern, version), stage.manifest);
+  return { outcome, findings, manifest, made, reused };
+}
+
+/** The fault as it happened, not as the state machine carried it. */
+function faultOf(thrown: unknown, error: string): unknown {
+  const original = thrown instanceof Error ? thrown.cause : undefined;
+  return original ?? new Fault('store', `the run ended with ${error}`);
+}

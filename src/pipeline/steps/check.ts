@@ -1,0 +1,71 @@
+/**
+ * Second step: does every number follow, in every size, and can every language say it? Gives the
+ * documents to compose, or keeps the findings that block. Nothing has been made yet when it refuses.
+ */
+import { Fault } from '../../base/fault.ts';
+import { RUN_LIMITS } from '../../base/limits.ts';
+import { blocks } from '../../findings/finding.ts';
+import type { Finding } from '../../findings/finding.ts';
+import type { BundleData } from '../../pattern/bundle/schema.ts';
+import { requireFreeVersion } from '../../release/commit.ts';
+import { keepFindings, recallFindings } from '../claims.ts';
+import type { CheckInput, CheckOutput, Settings } from '../payloads.ts';
+import type { DocumentOrder, Ports } from '../ports.ts';
+import { recallChecked } from '../recall-checked.ts';
+
+export async function check(input: CheckInput, ports: Ports): Promise<CheckOutput> {
+  const checked = await recallChecked(ports, input.bundle);
+  const { data } = checked.pattern.bundle;
+  const orders = ordersOf(data, input.settings);
+  const findings: Finding[] = [
+    ...(await recallFindings(ports.work, input.run)),
+    ...checked.findings,
+  ];
+  for (const language of languagesOf(data, input.settings)) {
+    findings.push(...(await ports.rooms.checkLanguage(checked, language)));
+  }
+  await keepFindings(ports.work, input.run, findings);
+  if (findings.some(blocks)) return { outcome: 'blocked', orders: [] };
+  await requireFreeVersion(ports.releases, {
+    pattern: data.id,
+    version: data.version,
+    bundle: input.bundle,
+    languages: languagesOf(data, input.settings),
+  });
+  return { outcome: 'clean', orders: [...orders] };
+}
+
+/** The languages of the bundle that this run publishes, in the bundle's order. */
+export function languagesOf(data: BundleData, settings: Settings): string[] {
+  const wanted = settings.languages;
+  const unknown = wanted?.find((language) => !data.languages.includes(language));
+  if (unknown !== undefined) {
+    throw new Fault('usage', `the bundle has no language ${unknown}`, {
+      place: unknown,
+      remedy: `it has ${data.languages.join(', ')}`,
+    });
+  }
+  return data.languages.filter((language) => wanted === undefined || wanted.includes(language));
+}
+
+function ordersOf(data: BundleData, settings: Settings): readonly DocumentOrder[] {
+  const editions = settings.editions ?? [{ kind: 'standard' as const }];
+  for (const { kind, size } of editions) {
+    if (kind === 'one-size' && !data.sizes.includes(size ?? '')) {
+      throw new Fault('usage', `the pattern has no size ${size ?? '(none given)'}`, {
+        remedy: `its sizes are ${data.sizes.join(', ')}`,
+      });
+    }
+  }
+  const orders = languagesOf(data, settings).flatMap((language) =>
+    editions.map((edition) => ({ language, edition })),
+  );
+  if (orders.length <= RUN_LIMITS.documents) return orders;
+  throw new Fault(
+    'usage',
+    `${orders.length} documents in one run; at most ${RUN_LIMITS.documents}`,
+    {
+      remedy: 'publish fewer editions at a time',
+    },
+  );
+}

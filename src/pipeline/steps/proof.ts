@@ -1,0 +1,28 @@
+/**
+ * Fifth step, once per document: the finished file is read again and compared with the pattern. What
+ * it finds is kept, and blocks the release.
+ */
+import { Fault } from '../../base/fault.ts';
+import { artifactKey } from '../../release/keys.ts';
+import { keepFindings } from '../claims.ts';
+import type { ProofInput, ProofOutput } from '../payloads.ts';
+import type { Ports } from '../ports.ts';
+import { recallChecked } from '../recall-checked.ts';
+import { editionName } from './compose.ts';
+
+/** Where the findings of one document are kept: beside the run, by language and edition. */
+export const proofRun = (run: string, language: string, edition: string): string =>
+  `${run}/proof/${language}/${edition}`;
+
+export async function proof(input: ProofInput, ports: Ports): Promise<ProofOutput> {
+  const { document, run } = input;
+  const { language, edition } = document.order;
+  const checked = await recallChecked(ports, input.bundle);
+  const key = artifactKey(document.artifact, 'application/pdf');
+  const stored = await ports.releases.get(key);
+  if (!stored) throw new Fault('store', `${key} is missing`, { place: key, retryable: true });
+  const findings = await ports.rooms.proof(checked, document.order, stored.bytes);
+  await keepFindings(ports.work, proofRun(run, language, editionName(edition)), findings);
+  ports.progress({ step: 'proof', state: 'done', language, edition: editionName(edition) });
+  return { ...document, proofFindings: findings.length };
+}
