@@ -33,19 +33,26 @@ const numberText = (options: ChartOptions, value: number): string =>
 function marginsOf(chart: Chart, options: ChartOptions, isSplit: boolean): Margins {
   const size = numberSizePoints(options);
   const digits = Math.max(...[1, chart.rows.length].map((n) => numberText(options, n).length));
-  const side = NUMBER_GAP + digits * DIGIT_EMS * size + EDGE;
+  const gap = numberGap(options, isSplit);
+  const side = gap + digits * DIGIT_EMS * size + EDGE;
   const hasLeft = chart.rows.some((row) => isOnLeft(chart, row));
   const hasRight = chart.rows.some((row) => !isOnLeft(chart, row));
-  const marks = isSplit ? size * 0.9 : 0;
+  const bare = EDGE + gap - NUMBER_GAP;
   return {
-    left: hasLeft ? side : EDGE + marks,
-    right: hasRight ? side : EDGE + marks,
-    top: EDGE + marks + (isSplit && options.partText ? size * 1.6 : 0),
-    bottom: NUMBER_GAP + size + EDGE + marks,
+    left: hasLeft ? side : bare,
+    right: hasRight ? side : bare,
+    top: bare + (isSplit && options.partText ? size * 1.6 : 0),
+    bottom: gap + size + EDGE,
   };
 }
 
-function rowNumbers(chart: Chart, part: Part, options: ChartOptions): Shape[] {
+/** Room between grid and numbers; a split chart has arrow heads there. */
+const numberGap = (options: ChartOptions, isSplit: boolean): number =>
+  NUMBER_GAP + (isSplit ? headReach(options) : 0);
+
+const headReach = (options: ChartOptions): number => numberSizePoints(options) * 0.75;
+
+function rowNumbers(chart: Chart, part: Part, options: ChartOptions, gap: number): Shape[] {
   const places = placesOf(part, options);
   const size = numberSizePoints(options);
   const { heightPoints } = cellOf(options);
@@ -57,7 +64,7 @@ function rowNumbers(chart: Chart, part: Part, options: ChartOptions): Shape[] {
       const left = isOnLeft(chart, row);
       return {
         kind: 'text',
-        x: left ? -NUMBER_GAP : places.widthPoints + NUMBER_GAP,
+        x: left ? -gap : places.widthPoints + gap,
         y: places.y(row.number - 1) - heightPoints / 2 + size * 0.36,
         text: numberText(options, row.number),
         sizePoints: size,
@@ -68,7 +75,7 @@ function rowNumbers(chart: Chart, part: Part, options: ChartOptions): Shape[] {
     });
 }
 
-function stitchNumbers(chart: Chart, part: Part, options: ChartOptions): Shape[] {
+function stitchNumbers(chart: Chart, part: Part, options: ChartOptions, gap: number): Shape[] {
   const places = placesOf(part, options);
   const size = numberSizePoints(options);
   const step = options.stitchNumberStep ?? STITCH_NUMBER_STEP;
@@ -81,7 +88,7 @@ function stitchNumbers(chart: Chart, part: Part, options: ChartOptions): Shape[]
     numbers.push({
       kind: 'text',
       x: places.x(column + 0.5),
-      y: places.heightPoints + NUMBER_GAP + size * 0.8,
+      y: places.heightPoints + gap + size * 0.8,
       text: numberText(options, stitch),
       sizePoints: size,
       anchor: 'middle',
@@ -107,7 +114,7 @@ function symbolUses(chart: Chart, part: Part, options: ChartOptions, sheet: Symb
 function overlapMarks(part: Part, options: ChartOptions): Shape[] {
   const places = placesOf(part, options);
   const { ink } = styleOf(options);
-  const reach = numberSizePoints(options) * 0.75;
+  const reach = headReach(options);
   const { own, shown } = part;
   const [right, bottom] = [places.widthPoints, places.heightPoints];
   const shapes: Shape[] = [];
@@ -164,6 +171,7 @@ export function drawChart(chart: Chart, options: ChartOptions): readonly Drawing
   const fits = fitting(isSplit);
   const parts = splitChart(chart, Math.max(1, fits.columns), Math.max(1, fits.rows));
   const margins = marginsOf(chart, options, isSplit);
+  const gap = numberGap(options, isSplit);
   const tallies = talliesOf(chart, options);
   return parts.map((part, index) => {
     const sheet = newSymbolSheet(options, tallies);
@@ -173,8 +181,8 @@ export function drawChart(chart: Chart, options: ChartOptions): readonly Drawing
       ...symbolUses(chart, part, options, sheet),
       ...repeatBox(chart, part, options),
       ...overlapMarks(part, options),
-      ...rowNumbers(chart, part, options),
-      ...stitchNumbers(chart, part, options),
+      ...rowNumbers(chart, part, options, gap),
+      ...stitchNumbers(chart, part, options, gap),
     ];
     return {
       widthPoints: margins.left + places.widthPoints + margins.right,

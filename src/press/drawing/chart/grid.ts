@@ -113,6 +113,19 @@ function levels(part: Part, options: ChartOptions, atTen: boolean): PathStep[] {
   return steps;
 }
 
+/** Diagonals over the visible stretch of a cell that the edge of the part cuts off. */
+function cutCellLines(chart: Chart, part: Part, options: ChartOptions): PathStep[] {
+  const { x, y } = placesOf(part, options);
+  const steps: PathStep[] = [];
+  for (let row = part.shown.rows.from; row < part.shown.rows.to; row += 1)
+    for (const { from, to, whole } of shownCells(chart, part, row)) {
+      if (whole) continue;
+      for (let column = from; column < to; column += 0.5)
+        steps.push(...openPath([x(column), y(row)], [x(column + 0.5), y(row + 1)]));
+    }
+  return steps;
+}
+
 /** The ground below the symbols. */
 export function chartGround(chart: Chart, part: Part, options: ChartOptions): Shape[] {
   const { grid, ink } = styleOf(options);
@@ -123,6 +136,7 @@ export function chartGround(chart: Chart, part: Part, options: ChartOptions): Sh
   ];
   const frame = boxPath(0, 0, places.widthPoints, places.heightPoints);
   const drawn: readonly (readonly [PathStep[], number, string])[] = [
+    [cutCellLines(chart, part, options), THIN, grid],
     [lines(false), THIN, grid],
     [lines(true), TEN, ink],
     [frame, FRAME, ink],

@@ -149,8 +149,10 @@ function extension(from: Point, to: Point, ink: string): Shape[] {
 export function drawDimension(measured: Measured, style: DimensionInk): Shape[] {
   const { from, to, side, place, letter, around } = measured;
   if (side === 'inside') {
-    if (around && Math.abs(from[1] - to[1]) < 0.01) return curved([from, to], 1, letter, style);
-    return straight([from, to], letter, style, [1, 0]);
+    const isLevel = Math.abs(from[1] - to[1]) < 0.01;
+    if (around && isLevel && distance([from, to]) > 4 * style.letterSizePoints)
+      return curved([from, to], 1, letter, style);
+    return straight([from, to], letter, style, isLevel ? [0, 1] : [1, 0]);
   }
   const isLevel = side === 'above' || side === 'below';
   const line: Line = isLevel

@@ -177,7 +177,12 @@ export function sleeve(lengths: Lengths): Outline {
     dimensions: given(lengths, [
       { role: 'cuff', from: [foot, end], to: [wide - foot, end], side: 'below' },
       cap > 0
-        ? { role: 'upperArm', from: [arm, cap], to: [wide - arm, cap], side: 'inside' }
+        ? {
+            role: 'upperArm',
+            from: [arm, cap + 0.35],
+            to: [wide - arm, cap + 0.35],
+            side: 'inside',
+          }
         : { role: 'upperArm', from: [arm, 0], to: [wide - arm, 0], side: 'above' },
       { role: 'length', from: [wide - arm, cap], to: [wide - foot, end], side: 'right' },
       { role: 'cuffDepth', from: [foot, end - cuffDepth], to: [foot, end], side: 'left' },

@@ -6,7 +6,7 @@
  * the purl bar; a strand worked through the back loop is filled.
  */
 import type { Crossing } from '../../../pattern/stitches/stitch.ts';
-import { closedPath, openPath, type Point } from '../path.ts';
+import { closedPath, ellipsePath, openPath, type Point } from '../path.ts';
 import { fill, stroke, type Glyph, type GlyphPart } from './glyph.ts';
 
 /** A strand: where it enters at the bottom of the cell and leaves at the top, in columns. */
@@ -20,8 +20,11 @@ const INSET = 0.16;
 /** Clear space between the strand behind and the one in front, in columns along the row. */
 const GAP = 0.2;
 
-/** A stretch of the strand behind that is lower than this would be a speck. */
-const LEAST_STRETCH = 0.16;
+/** A stretch of the strand behind that is shorter than this would be a speck. */
+const LEAST_STRETCH = 0.3;
+/** Strokes end a little inside the cell, so that they do not run into the next row. */
+const TOP = 0.05;
+const FOOT = 0.95;
 
 const edge = (strand: Strand, side: 0 | 1, y: number): number =>
   strand.top[side] + (strand.bottom[side] - strand.top[side]) * y;
@@ -31,11 +34,11 @@ const inset = ({ bottom, top }: Strand): Strand => ({
   top: [top[0] + INSET, top[1] - INSET],
 });
 
-const corners = ({ bottom, top }: Strand): readonly [Point, Point, Point, Point] => [
-  [bottom[0], 1],
-  [top[0], 0],
-  [top[1], 0],
-  [bottom[1], 1],
+const corners = (strand: Strand): readonly [Point, Point, Point, Point] => [
+  [edge(strand, 0, FOOT), FOOT],
+  [edge(strand, 0, TOP), TOP],
+  [edge(strand, 1, TOP), TOP],
+  [edge(strand, 1, FOOT), FOOT],
 ];
 
 /** Where `behind`'s edge stands level with `front`'s edge moved by `gap`, between 0 and 1. */
@@ -50,39 +53,59 @@ function brokenEdge(behind: Strand, side: 0 | 1, front: Strand): GlyphPart[] {
   const leftMeeting = meeting(behind, side, front, 0, -GAP);
   const rightMeeting = meeting(behind, side, front, 1, GAP);
   const [upper, lower] = [Math.min(leftMeeting, rightMeeting), Math.max(leftMeeting, rightMeeting)];
-  const at = (y: number): Point => [edge(behind, side, y), y];
-  const parts: GlyphPart[] = [];
-  if (upper > LEAST_STRETCH) parts.push(stroke(...openPath(at(0), at(upper))));
-  if (lower < 1 - LEAST_STRETCH) parts.push(stroke(...openPath(at(lower), at(1))));
-  return parts;
+  const stretch = (from: number, to: number): GlyphPart[] => {
+    const [x1, x2] = [edge(behind, side, from), edge(behind, side, to)];
+    if (to <= from || Math.hypot(x2 - x1, to - from) < LEAST_STRETCH) return [];
+    return [stroke(...openPath([x1, from], [x2, to]))];
+  };
+  return [...stretch(TOP, upper), ...stretch(lower, FOOT)];
 }
 
-/** Level with this height from the lower or upper end of the cell a purl bar stands. */
+/** Height of a purl bar above the lower end of the cell, where it stands on its strand. */
 const BAR_HEIGHT = 0.13;
+/** Height of a bar that finds no room on its strand and stands above it. */
+const HIGH_BAR = 0.42;
+const LEAST_BAR = 0.14;
+/** A strand narrower than this has no room for its bar. */
+const LEAST_ROOM = 0.65;
+const MOST_BAR = 0.24;
+
+/** The two ends of a crossing look alike turned by half a circle. */
+const bothEnds = (x: number, y: number, half: number, width: number): GlyphPart[] => [
+  stroke(...openPath([x - half, y], [x + half, y])),
+  stroke(...openPath([width - x - half, 1 - y], [width - x + half, 1 - y])),
+];
 
 /** Purl bars where the strand behind is seen, between its outer edge and the strand in front. */
-function purlBars(behind: Strand, front: Strand): GlyphPart[] {
-  const goesRight = behind.top[0] > behind.bottom[0];
-  const bar = (y: number, outer: 0 | 1): GlyphPart[] => {
-    const near: 0 | 1 = outer === 0 ? 0 : 1;
-    const [a, b] = [edge(behind, outer, y), edge(front, near, y)];
-    const half = Math.min(0.24, Math.abs(b - a) / 2 - 0.13);
-    const middle = (a + b) / 2;
-    return half > 0.05 ? [stroke(...openPath([middle - half, y], [middle + half, y]))] : [];
-  };
-  return goesRight
-    ? [...bar(1 - BAR_HEIGHT, 0), ...bar(BAR_HEIGHT, 1)]
-    : [...bar(1 - BAR_HEIGHT, 1), ...bar(BAR_HEIGHT, 0)];
+function purlBars(behind: Strand, front: Strand, width: number): GlyphPart[] {
+  const outer = behind.top[0] > behind.bottom[0] ? 0 : 1;
+  const inner = outer === 0 ? 1 : 0;
+  const y = 1 - BAR_HEIGHT;
+  const from = edge(behind, outer, y);
+  const reach = [edge(behind, inner, y), edge(front, outer, y)].map((x) => Math.abs(x - from));
+  const half = Math.min(MOST_BAR, Math.min(...reach) / 2 - 0.13);
+  const direction = outer === 0 ? 1 : -1;
+  if (Math.min(...reach) >= LEAST_ROOM)
+    return bothEnds(from + (direction * Math.min(...reach)) / 2, y, half, width);
+  const side = outer === 0 ? 0 : width;
+  const middle = (side + edge(front, outer, 1 - HIGH_BAR)) / 2;
+  return bothEnds(middle, 1 - HIGH_BAR, LEAST_BAR, width);
 }
 
 /** Stitches that keep their place between the two strands show where they enter and leave. */
 function middleMarks({ left, right, middle = 0, purlBehind }: Crossing): GlyphPart[] {
   if (middle === 0) return [];
-  const mark = (centre: number, y: number) =>
-    purlBehind
-      ? stroke(...openPath([centre - 0.2, y], [centre + 0.2, y]))
-      : stroke(...openPath([centre, y - 0.08], [centre, y + 0.08]));
-  return [mark(right + middle / 2, 1 - BAR_HEIGHT), mark(left + middle / 2, BAR_HEIGHT)];
+  const centre = right + middle / 2;
+  const width = left + middle + right;
+  if (purlBehind)
+    return [
+      fill(...ellipsePath(centre, 0.89, 0.075)),
+      fill(...ellipsePath(width - centre, 0.11, 0.075)),
+    ];
+  return [
+    stroke(...openPath([centre, 0.82], [centre, FOOT])),
+    stroke(...openPath([width - centre, 0.18], [width - centre, TOP])),
+  ];
 }
 
 /** The symbol of a crossing, as many columns wide as it has stitches. */
@@ -97,7 +120,7 @@ export function cableGlyph(crossing: Crossing): Glyph {
   return [
     ...brokenEdge(behindInset, 0, frontInset),
     ...brokenEdge(behindInset, 1, frontInset),
-    ...(crossing.purlBehind ? purlBars(behindInset, frontInset) : []),
+    ...(crossing.purlBehind ? purlBars(behindInset, frontInset, width) : []),
     ...middleMarks(crossing),
     ...(crossing.twisted
       ? [fill(...closedPath(bottomLeft, topLeft, topRight, bottomRight))]

@@ -4,7 +4,7 @@
  */
 import type { PathStep } from '../drawing.ts';
 import { ellipsePath, movePath, openPath } from '../path.ts';
-import { stroke, type GlyphPart } from './glyph.ts';
+import { fine, type GlyphPart } from './glyph.ts';
 
 const FIGURES: readonly (readonly PathStep[])[] = [
   ellipsePath(0.5, 1, 0.5, 1),
@@ -31,7 +31,7 @@ export function figures(value: number, x: number, y: number, height: number): Gl
   const advance = unit * 1.75;
   const left = x - (digits.length * advance - (advance - unit)) / 2;
   return digits.map((digit, place) =>
-    stroke(
+    fine(
       ...movePath(FIGURES[Number(digit)] ?? [], ([px, py]) => [
         left + place * advance + px * unit,
         y - height / 2 + py * unit,

@@ -5,7 +5,7 @@
  */
 import { ellipsePath, openPath } from '../path.ts';
 import { figures } from './digits.ts';
-import { mirrored, stroke, type Glyph } from './glyph.ts';
+import { mirrored, shrunk, stroke, type Glyph } from './glyph.ts';
 
 const STRAND = stroke(...openPath([0.16, 0.82], [0.84, 0.82]));
 
@@ -30,6 +30,7 @@ const MOST_ARMS = 3;
 export function fork(makes: number): Glyph {
   const stem = stroke(...openPath([0.5, 0.84], [0.5, 0.56]));
   const arms = stroke(...openPath([0.22, 0.2], [0.5, 0.56], [0.78, 0.2]));
-  if (makes > MOST_ARMS) return [stem, arms, ...figures(makes, 0.5, 0.23, 0.28)];
+  if (makes > MOST_ARMS)
+    return [...shrunk([stem, arms], 0.74, 0.36, 0.6), ...figures(makes, makes > 9 ? 0.7 : 0.78, 0.28, 0.4)]; // prettier-ignore
   return makes === MOST_ARMS ? [stem, arms, stroke(...openPath([0.5, 0.56], [0.5, 0.16]))] : [stem, arms]; // prettier-ignore
 }
