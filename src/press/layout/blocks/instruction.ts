@@ -1,0 +1,142 @@
+/**
+ * One row of instructions, the block a reader comes back to a thousand times. Its label hangs in the
+ * side column, so that the eye finds the row; what to do stands ragged beside it; the count stands
+ * apart at the end of the last line; a hairline closes the row. Where there is no side column, as in
+ * large print, the label runs into the first line.
+ */
+import type { Block } from '../../document.ts';
+import type { Mark } from '../frames.ts';
+import { prepareText, setLines, widestWidth } from '../lines/paragraph.ts';
+import type { Prepared } from '../lines/pieces.ts';
+import type { SetLine } from '../lines/set-line.ts';
+import type { Area, Column, Setting } from '../setting.ts';
+import { lowered, slab, type Slab } from '../slab.ts';
+import { baselineOf, lineBreakCost, lineGrowth, ruleMark } from './text-slabs.ts';
+
+export type Instruction = Extract<Block, { kind: 'instruction' }>;
+
+/** Turning the page inside a row costs more than anywhere else in running text. */
+const INNER_BREAK = 600;
+/** A count or a label wider than this share of the line has lines of its own. */
+const WIDEST_COUNT = 0.62;
+const WIDEST_LABEL = 0.55;
+
+interface Parts {
+  readonly label: Prepared;
+  readonly content: Prepared;
+  readonly count: Prepared;
+}
+
+/** Lines side by side in one strip of the page; each may be absent. */
+interface Strip {
+  readonly lines: readonly SetLine[];
+}
+
+export function instructionSlabs(
+  block: Instruction,
+  area: Area,
+  list: number,
+  setting: Setting,
+): Slab[] {
+  const { instruction: style } = setting.style;
+  const { tags } = setting;
+  const item = tags.add('LI', list);
+  const label = prepareText(
+    block.label,
+    style.label,
+    block.label.length > 0 ? tags.add('Lbl', item) : item,
+    setting,
+  );
+  const body = tags.add('LBody', item);
+  const content = prepareText(block.content, style.type, tags.add('P', body), setting);
+  const count = prepareText(
+    block.count,
+    style.count,
+    block.count.length > 0 ? tags.add('P', body) : body,
+    setting,
+  );
+  const parts = { label, content, count };
+  const hangs = area.text.x - area.wide.x >= setting.style.side.width;
+  const strips = hangs ? hanging(parts, area, setting) : runIn(parts, area.text, setting);
+  return stripSlabs(strips, hangs ? area.wide : area.text, block.id, setting);
+}
+
+function hanging(parts: Parts, area: Area, setting: Setting): Strip[] {
+  const { side, instruction } = setting.style;
+  const labels = setLines(
+    parts.label,
+    { x: area.wide.x, width: side.width, size: instruction.label.size },
+    setting,
+  );
+  const beside = contentStrips(parts, area.text, 0, setting);
+  const count = Math.max(labels.length, beside.length);
+  return Array.from({ length: count }, (_, index) => {
+    const label = labels[index];
+    return { lines: [...(label ? [label] : []), ...(beside[index]?.lines ?? [])] };
+  });
+}
+
+function runIn(parts: Parts, column: Column, setting: Setting): Strip[] {
+  const { label: type } = setting.style.instruction;
+  const width = widestWidth(parts.label);
+  const fits = width <= column.width * WIDEST_LABEL;
+  const labels = setLines(parts.label, { ...column, size: type.size }, setting);
+  if (labels.length === 0) return contentStrips(parts, column, 0, setting);
+  if (!fits) {
+    const above = labels.map((label) => ({ lines: [label] }));
+    return [...above, ...contentStrips(parts, column, 0, setting)];
+  }
+  const [first, ...rest] = contentStrips(parts, column, width + type.size * 0.8, setting);
+  return [{ lines: [...labels, ...(first?.lines ?? [])] }, ...rest];
+}
+
+/** The lines of what to do, the count at the end of the last or on lines after it. */
+function contentStrips(
+  parts: Parts,
+  column: Column,
+  firstIndent: number,
+  setting: Setting,
+): Strip[] {
+  const { type, count: countType, countGap, hyphenation } = setting.style.instruction;
+  const options = { ...column, size: type.size, hyphenation, firstIndent };
+  const countWidth = widestWidth(parts.count);
+  if (countWidth === 0) return strips(setLines(parts.content, options, setting));
+  const counts = () =>
+    setLines(parts.count, { ...column, size: countType.size, align: 'end' }, setting);
+  if (countWidth <= column.width * WIDEST_COUNT) {
+    const reserve = countWidth + countGap;
+    const lines = setLines(parts.content, { ...options, lastReserve: reserve }, setting);
+    const last = lines.at(-1);
+    const end = last === undefined ? column.x + firstIndent : last.x + last.width;
+    if (end + reserve <= column.x + column.width + 0.01) {
+      return [...strips(lines.slice(0, -1)), { lines: [...(last ? [last] : []), ...counts()] }];
+    }
+  }
+  return strips([...setLines(parts.content, options, setting), ...counts()]);
+}
+
+const strips = (lines: readonly SetLine[]): Strip[] => lines.map((line) => ({ lines: [line] }));
+
+function stripSlabs(all: readonly Strip[], column: Column, id: string, setting: Setting): Slab[] {
+  const { type, between, rule } = setting.style.instruction;
+  const baseline = baselineOf(type, setting);
+  return all.map(({ lines }, index) => {
+    const last = index === all.length - 1;
+    const growth = Math.max(0, ...lines.map((line) => lineGrowth(line, type)));
+    const height = type.leading + growth + (last ? between / 2 + rule : 0);
+    const marks: Mark[] = lowered(
+      lines.flatMap((line) => line.marks),
+      baseline + growth,
+    );
+    if (last && rule > 0) {
+      const colour = setting.style.colours.hairline;
+      marks.push(ruleMark(column.x, height - rule / 2, column.width, rule, colour));
+    }
+    return slab(height, marks, {
+      before: index === 0 ? between / 2 : 0,
+      after: last ? between / 2 : 0,
+      breakBefore: lineBreakCost(index, all.length, INNER_BREAK),
+      ...(index === 0 ? { anchors: [{ id }] } : {}),
+    });
+  });
+}

@@ -1,0 +1,122 @@
+/**
+ * The door of the room: a semantic document in, pages of marks and the tree of tags out. It measures
+ * through the fonts it is given and knows neither what the document is about nor the file it becomes.
+ */
+import type { Document } from '../document.ts';
+import type { Fonts } from '../fonts/face.ts';
+import { flowSlabs } from './blocks/flow.ts';
+import type { Laid, LayoutTrouble, Mark, OutlineEntry, Page } from './frames.ts';
+import { breakPages } from './pages/page-breaks.ts';
+import { type FilledPage, fillPage } from './pages/fill-page.ts';
+import { footerMarks } from './pages/furniture.ts';
+import { turned } from './pages/turn.ts';
+import type { Area, Setting } from './setting.ts';
+import { type PageStyle, styleForLanguage } from './style.ts';
+import { TagTree } from './tag-tree.ts';
+
+/** Lays out a document in a style. The same input gives the same pages. */
+export function layOut(document: Document, style: PageStyle, fonts: Fonts): Laid {
+  const setting = settingFor(document, style, fonts);
+  const { margins, papers } = setting.style;
+  const paper = papers[document.paper];
+  const root = setting.tags.add('Document', undefined, { language: document.language });
+  const area = areaOf(setting.style, paper.width);
+  const slabs = flowSlabs(document.blocks, area, root, setting);
+  const ranges = breakPages(slabs, setting.pageHeight);
+  const filled = ranges.map((range) => fillPage(slabs, range, margins.top));
+  const pages = filled.length > 0 ? filled : [{ marks: [], anchors: [] }];
+  const foot = margins.top + setting.pageHeight;
+  const turn = (mark: Mark): Mark =>
+    document.direction === 'rtl' ? turned(mark, paper.width) : mark;
+  const finished = pages.map(({ marks }, index): Page => {
+    const footer = footerMarks(
+      document.footer, index + 1, pages.length, area.wide, foot, setting,
+    ); // prettier-ignore
+    return {
+      widthPoints: paper.width,
+      heightPoints: paper.height,
+      marks: [...marks, ...footer].map(turn),
+    };
+  });
+  return {
+    paper: document.paper,
+    pages: finished,
+    tags: setting.tags.list(),
+    outline: outlineOf(pages),
+    destinations: destinationsOf(pages),
+    trouble: [...troubleOf(setting, finished), ...missingGlyphs(document, finished, setting)],
+  };
+}
+
+function settingFor(document: Document, style: PageStyle, fonts: Fonts): Setting {
+  const own = styleForLanguage(style, document.language);
+  const { height } = own.papers[document.paper];
+  return {
+    style: own,
+    fonts,
+    language: document.language,
+    direction: document.direction,
+    tags: new TagTree(),
+    trouble: [],
+    pageHeight: height - own.margins.top - own.margins.bottom,
+  };
+}
+
+/** The whole width between the margins, and the text column beside the side column. */
+function areaOf(style: PageStyle, pageWidth: number): Area {
+  const { margins, side } = style;
+  const width = pageWidth - margins.start - margins.end;
+  const indent = side.width + side.gutter;
+  return {
+    wide: { x: margins.start, width },
+    text: { x: margins.start + indent, width: width - indent },
+  };
+}
+
+function outlineOf(pages: readonly FilledPage[]): OutlineEntry[] {
+  return pages.flatMap(({ anchors }, page) =>
+    anchors.flatMap(({ outline, y }) => (outline === undefined ? [] : [{ ...outline, page, y }])),
+  );
+}
+
+function destinationsOf(pages: readonly FilledPage[]): Laid['destinations'] {
+  const places = new Map<string, { page: number; y: number }>();
+  pages.forEach(({ anchors }, page) => {
+    for (const { id, y } of anchors) if (!places.has(id)) places.set(id, { page, y });
+  });
+  return places;
+}
+
+/** Troubles with the page on which the text came to stand. */
+function troubleOf(setting: Setting, pages: readonly Page[]): LayoutTrouble[] {
+  return setting.trouble.map((trouble) => ({ ...trouble, page: pageWith(trouble.text, pages) }));
+}
+
+function pageWith(text: string, pages: readonly Page[]): number {
+  const start = text.slice(0, 4);
+  const found = pages.findIndex(({ marks }) =>
+    marks.some((mark) => mark.kind === 'run' && mark.run.text.includes(start)),
+  );
+  return Math.max(0, found);
+}
+
+/** Each character that no face has, once, where it first stands. */
+function missingGlyphs(
+  document: Document,
+  pages: readonly Page[],
+  setting: Setting,
+): LayoutTrouble[] {
+  const style = { family: 'text', weight: 'regular', italic: false } as const;
+  const { language } = document;
+  const seen = new Set<string>();
+  return pages.flatMap(({ marks }, page) =>
+    marks.flatMap((mark) => {
+      if (mark.kind !== 'run') return [];
+      const missing = setting.fonts
+        .missing(mark.run.text, { ...style, language })
+        .filter((character) => !seen.has(character));
+      for (const character of missing) seen.add(character);
+      return missing.map((text): LayoutTrouble => ({ kind: 'missing-glyph', page, text }));
+    }),
+  );
+}

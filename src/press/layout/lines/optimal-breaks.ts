@@ -1,0 +1,133 @@
+/**
+ * Chooses the lines of a paragraph as a whole (Knuth and Plass, "Breaking Paragraphs into Lines",
+ * Software: Practice and Experience 11, 1981), as a shortest path over atoms. It differs from the
+ * paper where the paper may fail: looseness is never forbidden, only dear, so every text has lines.
+ */
+import type { Atom } from './atoms.ts';
+
+export interface Measure {
+  readonly width: number;
+  /** Taken from the first line: an indent or a label in the line. */
+  readonly firstIndent: number;
+  /** Kept free at the end of the last line. */
+  readonly lastReserve: number;
+  readonly justified: boolean;
+  /** Size of the type, which says how ragged an edge may be. */
+  readonly size: number;
+}
+
+/** Demerits of the paper, with its customary values where it names them. */
+const LINE_COST = 10;
+const WORST = 10_000;
+const TWO_HYPHENS = 5_000;
+const HYPHEN_BEFORE_LAST = 4_000;
+const SHORT_LAST_LINE = 3_000;
+/** A last line shorter than this share of the measure looks like a slip. */
+const SHORT_SHARE = 0.12;
+/** Slack that counts as much as a space stretched to its limit, in sizes of the type. */
+const RAGGED_SLACK = 4;
+const HAIR = 1e-6;
+
+/** Sums over atoms up to an index, so that any line is measured in one step. */
+interface Sums {
+  readonly width: Float64Array;
+  readonly stretch: Float64Array;
+  readonly shrink: Float64Array;
+}
+
+function sumsOf(atoms: readonly Atom[]): Sums {
+  const sums = ['width', 'stretch', 'shrink'].map(() => new Float64Array(atoms.length + 1));
+  const [width, stretch, shrink] = sums as [Float64Array, Float64Array, Float64Array];
+  atoms.forEach((atom, index) => {
+    width[index + 1] = (width[index] as number) + atom.width + atom.space;
+    stretch[index + 1] = (stretch[index] as number) + atom.stretch + atom.spaceStretch;
+    shrink[index + 1] = (shrink[index] as number) + atom.shrink + atom.spaceShrink;
+  });
+  return { width, stretch, shrink };
+}
+
+const between = (sums: Float64Array, from: number, to: number): number =>
+  (sums[to] as number) - (sums[from] as number);
+
+/** Badness of a line: a hundred times the cube of how far its spaces are from their own width. */
+const badness = (ratio: number): number => Math.min(WORST, 100 * ratio ** 3);
+
+/** Demerits of a line of atoms `from` up to `to`; undefined where it is too wide. */
+function demerits(
+  atoms: readonly Atom[],
+  sums: Sums,
+  from: number,
+  to: number,
+  measure: Measure,
+): number | undefined {
+  const last = atoms[to - 1] as Atom;
+  const closing = to === atoms.length;
+  const width = between(sums.width, from, to) - last.space + last.hyphenWidth;
+  const room =
+    measure.width - (from === 0 ? measure.firstIndent : 0) - (closing ? measure.lastReserve : 0);
+  const slack = room - width;
+  const shrink = measure.justified ? between(sums.shrink, from, to) - last.spaceShrink : 0;
+  if (slack < -shrink - HAIR) return undefined;
+  if (slack < 0) return (LINE_COST + badness(-slack / shrink)) ** 2 + last.cost ** 2;
+  if (last.forced) {
+    const short = closing && from > 0 && width < measure.width * SHORT_SHARE;
+    return LINE_COST ** 2 + (short ? SHORT_LAST_LINE : 0);
+  }
+  const stretch = measure.justified
+    ? between(sums.stretch, from, to) - last.spaceStretch
+    : measure.size * RAGGED_SLACK;
+  const ratio = slack / Math.max(stretch, measure.size / 10);
+  return (LINE_COST + badness(ratio)) ** 2 + last.cost ** 2;
+}
+
+/** Ends of lines as numbers of atoms, ascending; the last is `atoms.length`. */
+export function optimalBreaks(atoms: readonly Atom[], measure: Measure): number[] {
+  const sums = sumsOf(atoms);
+  const best = new Float64Array(atoms.length + 1).fill(Infinity);
+  const from = new Int32Array(atoms.length + 1).fill(-1);
+  best[0] = 0;
+  for (let to = 1; to <= atoms.length; to++) {
+    for (let start = to - 1; start >= 0; start--) {
+      if (start < to - 1 && atoms[start]?.forced === true) break;
+      const cost = demerits(atoms, sums, start, to, measure);
+      if (cost === undefined) {
+        if (tooWide(atoms, sums, start, to, measure)) break;
+        continue;
+      }
+      const total = (best[start] as number) + cost + hyphenPair(atoms, start, to);
+      if (total < (best[to] as number)) {
+        best[to] = total;
+        from[to] = start;
+      }
+    }
+    if (from[to] === -1) takeAlone(best, from, to);
+  }
+  return backwards(from);
+}
+
+/** Whether the line would be too wide wherever in the paragraph it stood. */
+function tooWide(atoms: readonly Atom[], sums: Sums, from: number, to: number, measure: Measure) {
+  const last = atoms[to - 1] as Atom;
+  const shrink = measure.justified ? between(sums.shrink, from, to) : 0;
+  return between(sums.width, from, to) - last.space - shrink > measure.width;
+}
+
+/** An atom that fits on no line still has one to itself; it is made to fit when the line is set. */
+function takeAlone(best: Float64Array, from: Int32Array, to: number): void {
+  from[to] = to - 1;
+  best[to] = (best[to - 1] as number) + WORST ** 2;
+}
+
+function hyphenPair(atoms: readonly Atom[], from: number, to: number): number {
+  if (from === 0) return 0;
+  const before = atoms[from - 1] as Atom;
+  if (before.hyphen === 'none') return 0;
+  if (to === atoms.length) return HYPHEN_BEFORE_LAST;
+  return (atoms[to - 1] as Atom).hyphen === 'none' ? 0 : TWO_HYPHENS;
+}
+
+function backwards(from: Int32Array): number[] {
+  const ends: number[] = [];
+  for (let to = from.length - 1; to > 0; to = from[to] as number) ends.push(to);
+  return ends.reverse();
+}

@@ -1,0 +1,37 @@
+/**
+ * Fills pages with slabs: repeated heads, white space between, figures shrunk by what the page lacks.
+ * Gives the marks in place and where anchors came to stand.
+ */
+import type { Mark } from '../frames.ts';
+import { type Anchor, lowered, type Slab } from '../slab.ts';
+import type { PageRange } from './page-breaks.ts';
+
+export interface FilledPage {
+  readonly marks: readonly Mark[];
+  readonly anchors: readonly (Anchor & { readonly y: number })[];
+}
+
+/** Sets the slabs of one page from `top` down. */
+export function fillPage(slabs: readonly Slab[], range: PageRange, top: number): FilledPage {
+  const here = slabs.slice(range.start, range.end);
+  const shrinkable = here.reduce((sum, slab) => sum + (slab.shrink?.by ?? 0), 0);
+  const share = shrinkable > 0 ? Math.min(1, range.excess / shrinkable) : 0;
+  const marks: Mark[] = [];
+  const anchors: (Anchor & { y: number })[] = [];
+  let y = top;
+  const repeat = here[0]?.repeat;
+  if (repeat !== undefined) {
+    marks.push(...lowered(repeat.marks, y));
+    y += repeat.height;
+  }
+  here.forEach((slab, index) => {
+    const above = here[index - 1];
+    if (above !== undefined) y += Math.max(above.after, slab.before);
+    const height = slab.height - (slab.shrink?.by ?? 0) * share;
+    const own = slab.shrink !== undefined && share > 0 ? slab.shrink.at(height) : slab.marks;
+    marks.push(...lowered(own, y));
+    anchors.push(...(slab.anchors ?? []).map((anchor) => ({ ...anchor, y })));
+    y += height;
+  });
+  return { marks, anchors };
+}

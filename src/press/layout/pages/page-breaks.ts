@@ -1,0 +1,114 @@
+/**
+ * Chooses where pages end, for the whole document at once: a shortest path over slabs, like the lines
+ * of a paragraph. Costs are white space at the foot, breaks where the slabs say they are dear, figures
+ * made smaller, and pages themselves. Every slab has a page whatever the costs are.
+ */
+import type { Slab } from '../slab.ts';
+
+/** Slabs `start` up to `end`, and by how much the figures among them must shrink. */
+export interface PageRange {
+  readonly start: number;
+  readonly end: number;
+  readonly excess: number;
+}
+
+const PAGE = 1_000;
+/** A page half empty costs as much as a quarter page of paper. */
+const WHITE_FOOT = 1_000;
+const SHRUNK = 400;
+/** A last page with almost nothing on it. */
+const NEARLY_EMPTY = 0.14;
+const NEARLY_EMPTY_COST = 700;
+const OVERFULL = 1e12;
+const HAIR = 0.01;
+
+/** Height of slabs from one to another in one step. */
+class Heights {
+  readonly #tops: Float64Array;
+  readonly #shrinks: Float64Array;
+  readonly #slabs: readonly Slab[];
+
+  constructor(slabs: readonly Slab[]) {
+    this.#slabs = slabs;
+    this.#tops = new Float64Array(slabs.length + 1);
+    this.#shrinks = new Float64Array(slabs.length + 1);
+    let y = 0;
+    slabs.forEach((slab, index) => {
+      const above = slabs[index - 1];
+      if (above !== undefined) y += Math.max(above.after, slab.before);
+      this.#tops[index] = y;
+      y += slab.height;
+      this.#shrinks[index + 1] = (this.#shrinks[index] as number) + (slab.shrink?.by ?? 0);
+    });
+  }
+
+  of(start: number, end: number): number {
+    const last = this.#slabs[end - 1] as Slab;
+    const first = this.#slabs[start] as Slab;
+    const content = (this.#tops[end - 1] as number) + last.height - (this.#tops[start] as number);
+    return content + (first.repeat?.height ?? 0);
+  }
+
+  shrink(start: number, end: number): number {
+    return (this.#shrinks[end] as number) - (this.#shrinks[start] as number);
+  }
+}
+
+/** Pages of slabs on a given height, in order. */
+export function breakPages(slabs: readonly Slab[], pageHeight: number): PageRange[] {
+  const heights = new Heights(slabs);
+  const best = new Float64Array(slabs.length + 1).fill(Infinity);
+  const from = new Int32Array(slabs.length + 1).fill(-1);
+  best[0] = 0;
+  for (let end = 1; end <= slabs.length; end++) {
+    const cost = breakCost(slabs, end);
+    for (let start = end - 1; start >= 0; start--) {
+      const alone = start === end - 1;
+      const height = heights.of(start, end);
+      const shrink = heights.shrink(start, end);
+      const tooHigh = height - shrink > pageHeight + HAIR;
+      if (tooHigh && !alone) {
+        if (height - shrink > pageHeight * 2) break;
+        continue;
+      }
+      const inside = pageCost(height, shrink, pageHeight, isSegmentEnd(slabs, end));
+      const total = (best[start] as number) + cost + (tooHigh ? OVERFULL : inside);
+      if (total < (best[end] as number)) {
+        best[end] = total;
+        from[end] = start;
+      }
+      if (slabs[start]?.newPage === true) break;
+    }
+  }
+  return ranges(from, heights, pageHeight);
+}
+
+/** Cost of a page that ends before slab `end`. */
+function breakCost(slabs: readonly Slab[], end: number): number {
+  const below = slabs[end];
+  if (below === undefined || below.newPage === true) return 0;
+  const above = slabs[end - 1] as Slab;
+  return Math.max(above.breakAfter, below.breakBefore);
+}
+
+const isSegmentEnd = (slabs: readonly Slab[], end: number): boolean =>
+  end === slabs.length || slabs[end]?.newPage === true;
+
+function pageCost(height: number, shrink: number, pageHeight: number, last: boolean): number {
+  if (height > pageHeight) {
+    const share = shrink === 0 ? 1 : (height - pageHeight) / shrink;
+    return PAGE + SHRUNK * share ** 2;
+  }
+  const white = (pageHeight - height) / pageHeight;
+  if (!last) return PAGE + WHITE_FOOT * white ** 2;
+  return PAGE + (1 - white < NEARLY_EMPTY ? NEARLY_EMPTY_COST : 0);
+}
+
+function ranges(from: Int32Array, heights: Heights, pageHeight: number): PageRange[] {
+  const pages: PageRange[] = [];
+  for (let end = from.length - 1; end > 0; end = from[end] as number) {
+    const start = from[end] as number;
+    pages.push({ start, end, excess: Math.max(0, heights.of(start, end) - pageHeight) });
+  }
+  return pages.reverse();
+}

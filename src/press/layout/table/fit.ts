@@ -1,0 +1,114 @@
+/**
+ * Fits a table into a width: as its columns are, with text wrapped, with type made smaller down to a
+ * limit, and at last with its columns shared out to several parts that each repeat the row heads.
+ * Arithmetic only: takes the columns' widths, gives for each part its columns and their places.
+ */
+import type { Column } from './model.ts';
+
+export interface Part {
+  /** Numbers of the table's columns, row heads first. */
+  readonly columns: readonly number[];
+  readonly widths: readonly number[];
+}
+
+export interface Fit {
+  readonly scale: number;
+  readonly parts: readonly Part[];
+}
+
+export interface FitOptions {
+  readonly width: number;
+  readonly gap: number;
+  readonly rowHeads: number;
+  readonly smallestScale: number;
+}
+
+const SCALE_STEP = 0.02;
+const HAIR = 0.01;
+/** Row heads may take this much of a part's width before they are made to wrap. */
+const WIDEST_ROW_HEADS = 0.5;
+
+const sum = (values: readonly number[]): number =>
+  values.reduce((total, value) => total + value, 0);
+
+/** Chooses the largest type that needs the fewest parts. */
+export function fitTable(columns: readonly Column[], options: FitOptions): Fit {
+  const counts = scales(options.smallestScale).map((scale) => ({
+    scale,
+    groups: shareOut(columns, scale, options),
+  }));
+  const fewest = Math.min(...counts.map(({ groups }) => groups.length));
+  const chosen = counts.find(({ groups }) => groups.length === fewest) as (typeof counts)[number];
+  return {
+    scale: chosen.scale,
+    parts: chosen.groups.map((numbers) => ({
+      columns: numbers,
+      widths: widthsOf(
+        numbers.map((number) => columns[number] as Column),
+        chosen.scale,
+        options,
+      ),
+    })),
+  };
+}
+
+/** From 1 down to the smallest, both included. */
+function scales(smallest: number): number[] {
+  const steps = Math.max(0, Math.ceil((1 - smallest - 1e-9) / SCALE_STEP));
+  return Array.from({ length: steps + 1 }, (_, step) => Math.max(smallest, 1 - step * SCALE_STEP));
+}
+
+/** Columns of each part at a scale: all in one where they fit, else evenly by width. */
+function shareOut(columns: readonly Column[], scale: number, options: FitOptions): number[][] {
+  const numbers = columns.map((_, index) => index);
+  const { width, gap } = options;
+  const needed = (of: readonly number[]): number =>
+    sum(of.map((number) => (columns[number] as Column).narrowest * scale)) +
+    gap * scale * (of.length - 1);
+  if (columns.length === 0 || needed(numbers) <= width + HAIR) return [numbers];
+  const heads = numbers.slice(0, Math.min(options.rowHeads, columns.length - 1));
+  const headWidth = Math.min(needed(heads), width * WIDEST_ROW_HEADS);
+  const room = width - (heads.length > 0 ? headWidth + gap * scale : 0);
+  const rest = numbers.slice(heads.length);
+  const fewest = filled(rest, room, needed).length;
+  let low = 0;
+  let high = room;
+  for (let step = 0; step < 24; step++) {
+    const middle = (low + high) / 2;
+    if (filled(rest, middle, needed).length <= fewest) high = middle;
+    else low = middle;
+  }
+  return filled(rest, high, needed).map((group) => [...heads, ...group]);
+}
+
+/** Columns in order, as many to a group as its room holds, at least one. */
+function filled(
+  numbers: readonly number[],
+  room: number,
+  needed: (of: readonly number[]) => number,
+): number[][] {
+  const groups: number[][] = [];
+  for (const number of numbers) {
+    const last = groups.at(-1);
+    if (last !== undefined && needed([...last, number]) <= room + HAIR) last.push(number);
+    else groups.push([number]);
+  }
+  return groups;
+}
+
+/** Widths of columns between their narrowest and widest; the rest of the room to those that stretch. */
+function widthsOf(columns: readonly Column[], scale: number, options: FitOptions): number[] {
+  const room = options.width - options.gap * scale * (columns.length - 1);
+  const narrowest = columns.map((column) => column.narrowest * scale);
+  const widest = columns.map((column) => column.widest * scale);
+  const slack = room - sum(widest);
+  if (slack >= 0) {
+    const stretch = sum(columns.map((column) => column.stretch));
+    if (stretch === 0) return widest;
+    return widest.map((width, at) => width + (slack * (columns[at] as Column).stretch) / stretch);
+  }
+  const least = sum(narrowest);
+  if (least > room) return narrowest.map((width) => (width * room) / least);
+  const share = (room - least) / (sum(widest) - least);
+  return narrowest.map((width, at) => width + ((widest[at] as number) - width) * share);
+}
