@@ -1,8 +1,9 @@
 /**
- * Which faces are asked for a character, in order: the designer's typeface, then the one that writes
- * the language's own script, then the rest. No single font has everything (the Latin ones lack arrows
+ * Which faces are asked for a character, in order: the face that writes the language's own
+ * script or the designer's choice, then the rest. No single font has everything (the Latin ones lack arrows
  * or Han, the Hebrew one lacks fractions), so a text without this order would print empty boxes.
  */
+import { assertNever } from '../../base/assert.ts';
 import type { Family, TextStyle } from './face.ts';
 import type { Typeface } from './font-files.ts';
 
@@ -37,13 +38,6 @@ const REST: readonly Typeface[] = [
   'noto-sans-hebrew',
 ];
 
-/**
- * Signs that Japanese and Chinese set on the full square although Latin faces have them too: dashes,
- * leaders, enclosed figures, shapes. Quotation marks are full in Chinese only.
- */
-const FULL_SQUARE = /[\u2014\u2015\u2025\u2026\u203b\u2460-\u24ff\u25a0-\u25ff\u2605\u2606]/u;
-const FULL_QUOTES = /[\u2018\u2019\u201c\u201d]/u;
-
 export const primaryLanguage = (tag: string): string => (tag.split('-')[0] ?? '').toLowerCase();
 
 export function ownScript(language: string): Typeface | undefined {
@@ -58,12 +52,15 @@ function chosen(family: Family, theme: Theme): Typeface {
       return theme.display;
     case 'symbol':
       return 'source-sans-3';
+    default:
+      return assertNever(family);
   }
 }
 
 /**
- * Typefaces for one style, the first to ask first. Right-to-left text asks its own script first, so
- * that spaces and brackets come from the face of the letters beside them.
+ * Typefaces for one style, the first to ask first. A face that writes another script brings Latin
+ * letters and figures of the right size and weight with it, so it is asked before the designer's
+ * choice, and Noto Sans, drawn to the same proportions, adds the fractions it lacks.
  */
 export function typefaceChain(
   style: TextStyle,
@@ -72,13 +69,14 @@ export function typefaceChain(
 ): readonly Typeface[] {
   const first = chosen(style.family, theme);
   const own = ownScript(style.language) ?? (direction === 'rtl' ? 'noto-sans-hebrew' : undefined);
-  const head = own === undefined ? [first] : direction === 'rtl' ? [own, first] : [first, own];
-  return [...new Set([...head, ...REST])];
+  if (own === undefined || style.family === 'symbol') return [...new Set([first, ...REST])];
+  return [...new Set([own, 'noto-sans', first, ...REST] as const)];
 }
 
-/** Whether the language sets this character from its own script's face before any other. */
-export function prefersOwnScript(character: string, language: string): boolean {
-  const primary = primaryLanguage(language);
-  if (primary !== 'ja' && primary !== 'zh') return false;
-  return FULL_SQUARE.test(character) || (primary === 'zh' && FULL_QUOTES.test(character));
+/**
+ * An apostrophe inside a Latin word. The Japanese and Chinese faces draw it as a quotation mark on the
+ * full square, which tears the word apart.
+ */
+export function isApostrophe(character: string, before: string): boolean {
+  return character === '\u2019' && /\p{Script=Latin}$/u.test(before);
 }

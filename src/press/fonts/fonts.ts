@@ -8,7 +8,7 @@ import { dirname, join } from 'node:path';
 import bidiFactory from 'bidi-js';
 import { assert, present } from '../../base/assert.ts';
 import { BoundedCache } from './bounded-cache.ts';
-import { HOUSE_THEME, ownScript, prefersOwnScript, type Theme, typefaceChain } from './chain.ts';
+import { HOUSE_THEME, isApostrophe, type Theme, typefaceChain } from './chain.ts';
 import type { FaceMetrics, Glyph, PrintFonts, Run, TextStyle } from './face.ts';
 import { FONT_PACKAGES, faceName, type FaceName, fontPath, type Typeface } from './font-files.ts';
 import { type OpenedFace, openFace } from './opened-face.ts';
@@ -50,7 +50,6 @@ interface Chain {
   readonly style: TextStyle;
   readonly direction: 'ltr' | 'rtl';
   readonly faces: readonly FaceName[];
-  readonly own: FaceName | undefined;
 }
 
 class FaceChains implements PrintFonts {
@@ -75,10 +74,7 @@ class FaceChains implements PrintFonts {
   }
 
   metrics(style: TextStyle): FaceMetrics {
-    const own = ownScript(style.language);
-    const chain = this.#chain(style, 'ltr');
-    const face = own === undefined ? present(chain.faces[0], 'a face') : faceName(own, style);
-    return this.#face(face).description;
+    return this.#face(firstOf(this.#chain(style, 'ltr'))).description;
   }
 
   missing(text: string, style: TextStyle): readonly string[] {
@@ -97,13 +93,11 @@ class FaceChains implements PrintFonts {
     const key = `${direction} ${family} ${weight} ${italic ? 'i' : 'r'} ${language}`;
     const known = this.#chains.get(key);
     if (known) return known;
-    const own = ownScript(language);
     const chain: Chain = {
       key,
       style,
       direction,
       faces: typefaceChain(style, this.#theme, direction).map((name) => faceName(name, style)),
-      own: own === undefined ? undefined : faceName(own, style),
     };
     this.#chains.set(key, chain);
     return chain;
@@ -126,8 +120,8 @@ class FaceChains implements PrintFonts {
   #stretches(word: string, chain: Chain): readonly { face: OpenedFace; text: string }[] {
     const stretches: { face: OpenedFace; text: string }[] = [];
     for (const cluster of clustersOf(word)) {
-      const face = this.#faceFor(cluster, chain) ?? this.#face(present(chain.faces[0], 'a face'));
       const last = stretches.at(-1);
+      const face = this.#faceFor(cluster, chain, last?.text) ?? this.#face(firstOf(chain));
       if (last?.face === face) last.text += cluster;
       else stretches.push({ face, text: cluster });
     }
@@ -135,12 +129,9 @@ class FaceChains implements PrintFonts {
   }
 
   /** The first face that has the character and its marks. */
-  #faceFor(cluster: string, chain: Chain): OpenedFace | undefined {
+  #faceFor(cluster: string, chain: Chain, before = ''): OpenedFace | undefined {
     const codePoints = Array.from(cluster, (character) => character.codePointAt(0) ?? 0);
-    const names =
-      chain.own !== undefined && prefersOwnScript(cluster, chain.style.language)
-        ? [chain.own, ...chain.faces]
-        : chain.faces;
+    const names = isApostrophe(cluster, before) ? chain.faces.slice(1) : chain.faces;
     for (const name of names) {
       const face = this.#face(name);
       if (codePoints.every((codePoint) => face.has(codePoint))) return face;
@@ -148,6 +139,8 @@ class FaceChains implements PrintFonts {
     return undefined;
   }
 }
+
+const firstOf = (chain: Chain): FaceName => present(chain.faces[0], 'a face');
 
 const wordKey = (chain: Chain, word: string): string => `${chain.key}\n${word}`;
 
