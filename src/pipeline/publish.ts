@@ -4,7 +4,7 @@
  * block it. A fault that ended the run is thrown as it happened.
  */
 import { setTimeout as pause } from 'node:timers/promises';
-import definition from '../../infra/pipeline.asl.json' with { type: 'json' };
+import definition from './pipeline.asl.json' with { type: 'json' };
 import { present } from '../base/assert.ts';
 import { Fault } from '../base/fault.ts';
 import { RUN_LIMITS } from '../base/limits.ts';

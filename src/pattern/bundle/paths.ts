@@ -44,7 +44,7 @@ export function checkName(name: string): { readonly name: string } | { readonly 
  */
 export function skeletonOf(name: string): string {
   const folded = name.normalize('NFKC').toLowerCase();
-  return [...folded].map((letter) => LOOK_ALIKES.get(letter) ?? letter).join('');
+  return Array.from(folded, (letter) => LOOK_ALIKES.get(letter) ?? letter).join('');
 }
 
 const LOOK_ALIKES: ReadonlyMap<string, string> = new Map(

@@ -36,8 +36,8 @@ interface Size {
 const READERS: readonly {
   readonly format: PictureHead['format'];
   readonly name: string;
-  isIt(data: Buffer): boolean;
-  size(data: Buffer): Size | undefined;
+  readonly isIt: (data: Buffer) => boolean;
+  readonly size: (data: Buffer) => Size | undefined;
 }[] = [
   {
     format: 'jpeg',
