@@ -9,6 +9,8 @@ export interface SpokenPart {
   readonly role: SpokenRole;
   /** Must not be broken across lines (a number and its unit, one group of a size list). */
   readonly unbroken?: boolean;
+  /** The glossary term an abbreviation stands for, e.g. `rep` or `stitch:k2tog`. */
+  readonly term?: string;
 }
 
 export interface SpokenLine {

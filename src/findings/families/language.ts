@@ -2,9 +2,82 @@
 import { entry } from '../finding.ts';
 
 export const languageFamily = {
-  'language/missing-message': entry<{ problem: string }>({
+  'language/missing-message': entry<{ language: string; file: string; key: string }>({
     severity: 'error',
-    about: 'A language lacks a message, term or text that the pattern needs.',
-    word: ({ problem }) => ({ headline: problem }),
+    about: 'A language lacks a message or a glossary entry that the documents need.',
+    word: ({ language, file, key }) => ({
+      headline: `${language} has no words for ${key}`,
+      action: `add ${key} to locales/${language}/${file}`,
+    }),
+  }),
+  'language/unused-message': entry<{ language: string; file: string; key: string }>({
+    severity: 'error',
+    about: 'A language has a message that nothing asks for: most often a misspelt key.',
+    word: ({ language, file, key }) => ({
+      headline: `${language}: nothing asks for the message ${key}`,
+      action: `correct or remove ${key} in locales/${language}/${file}`,
+    }),
+  }),
+  'language/placeholder': entry<{
+    language: string;
+    file: string;
+    key: string;
+    slot: string;
+    problem: 'missing' | 'unknown';
+  }>({
+    severity: 'error',
+    about: 'A message leaves out a number or name, or has a placeholder that is never filled.',
+    word: ({ language, file, key, slot, problem }) => ({
+      headline:
+        problem === 'missing'
+          ? `${language}: the message ${key} leaves out {{${slot}}}`
+          : `${language}: the message ${key} has {{${slot}}}, which is never filled`,
+      action: `correct ${key} in locales/${language}/${file}`,
+    }),
+  }),
+  'language/clashing-abbreviations': entry<{
+    language: string;
+    abbreviation: string;
+    first: string;
+    second: string;
+  }>({
+    severity: 'error',
+    about: 'Two terms of one language share an abbreviation, so that a row can be misread.',
+    word: ({ language, abbreviation, first, second }) => ({
+      headline: `${language}: “${abbreviation}” stands for ${first} and for ${second}`,
+      action: 'change one of them, or list the abbreviation under "shared" with the reason',
+    }),
+  }),
+  'language/missing-term': entry<{ language: string; stitch: string }>({
+    severity: 'error',
+    about: 'A stitch of the pattern has no abbreviation and explanation in a language.',
+    word: ({ language, stitch }) => ({
+      headline: `${language} has no abbreviation and explanation for ${stitch}`,
+      action: `add stitches/${stitch} to locales/${language}/glossary.json`,
+    }),
+  }),
+  'language/missing-prose': entry<{ language: string; key: string }>({
+    severity: 'error',
+    about: 'A text of the bundle is not there in a language the pattern is published in.',
+    word: ({ language, key }) => ({
+      headline: `the text “${key}” is missing in ${language}`,
+      action: `add ${key} to prose/${language}.json, or leave ${language} out of languages`,
+    }),
+  }),
+  'language/unknown-name': entry<{ language: string; name: string }>({
+    severity: 'error',
+    about: 'A name in the pattern is no known word and has no text in a language.',
+    word: ({ language, name }) => ({
+      headline: `${language} has no words for the name “${name}”`,
+      action: `use a known word, or give ${name} a text in prose/${language}.json`,
+    }),
+  }),
+  'language/unknown-language': entry<{ language: string; known: readonly string[] }>({
+    severity: 'error',
+    about: 'The bundle asks for a language that is not there.',
+    word: ({ language, known }) => ({
+      headline: `there is no language ${language}`,
+      action: `choose from ${known.join(', ')}`,
+    }),
   }),
 } as const;

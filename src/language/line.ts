@@ -1,0 +1,155 @@
+/**
+ * One written line in words: label, what to do, and the stitches after it. Takes the line's tree and a
+ * context, gives the three parts that the edition sets. Capitals and full stops are put here, because
+ * they belong to the line and not to a message.
+ */
+import { assertNever } from '../base/assert.ts';
+import type { Sized } from '../pattern/bundle/size-list.ts';
+import type { Line, RowLabel, Sentence, Stated } from '../pattern/notation/ast.ts';
+import { agree, number, unitOf, type SayContext } from './actions.ts';
+import { sayForm, type Language, type Spoken } from './language.ts';
+import { joinParts, spoken } from './message.ts';
+import { agreement, choose, exactly, sayNumber } from './numbers.ts';
+import { rowCount, sayRanges, saySentence } from './sentences.ts';
+import type { SpokenLine } from './spoken.ts';
+import { sayName } from './words.ts';
+
+/** `80 (88, 96) sts`. */
+export function sayStitches(language: Language, count: Sized, size?: number): Spoken {
+  const chosen = choose(count, size);
+  const n = sayNumber(language, chosen);
+  return sayForm(language, 'stitches', { n }, { count: agreement(language, chosen) });
+}
+
+/**
+ * Says a line. `after`, where given, are the stitches after it in every size; without it the count that
+ * the line itself states is said.
+ */
+export function sayLine(line: Line, context: SayContext, after?: Sized): SpokenLine {
+  const here = withUnit(line, context);
+  const only = line.onlySizes
+    ? sayForm(
+        context.language,
+        'onlySizes',
+        {
+          sizes: joinParts(
+            line.onlySizes.sizes.map((size) => spoken(size)),
+            context.language.settings.separators.list,
+          ),
+        },
+        { count: line.onlySizes.sizes.length },
+      )
+    : [];
+  const label = line.label ? sayLabel(line.label, here) : [];
+  return {
+    label: joinParts([only, label], ' '),
+    body: sayBody(line.sentences, here, label.length > 0),
+    count: sayCount(line.stated, here, after),
+  };
+}
+
+/** A label in rounds makes the whole line speak of rounds. */
+function withUnit(line: Line, context: SayContext): SayContext {
+  const { label } = line;
+  if (!label || label.kind === 'named') return context;
+  return { ...context, form: label.unit === 'round' ? 'round' : 'flat' };
+}
+
+function sayCount(stated: Stated | undefined, context: SayContext, after?: Sized): Spoken {
+  const { language } = context;
+  if (after) return sayStitches(language, after, context.size);
+  if (!stated) return [];
+  const n = number(context, stated.count);
+  const key = stated.change ? (`stitches.${stated.change}` as const) : 'stitches';
+  const said = sayForm(language, key, { n }, agree(context, stated.count));
+  const all = stated.total
+    ? sayForm(language, 'stitches.changeAndTotal', {
+        change: said,
+        total: sayStitches(language, stated.total, context.size),
+      })
+    : said;
+  if (stated.part === undefined) return all;
+  const part = spoken(sayName(language, context.names, 'word', stated.part));
+  return sayForm(language, 'stitches.part', { count: all, part });
+}
+
+// ---------------------------------------------------------------- label
+
+export function sayLabel(label: RowLabel, context: SayContext): Spoken {
+  const { language } = context;
+  return sayForm(language, 'label.close', { label: sayOpenLabel(label, context) });
+}
+
+function sayOpenLabel(label: RowLabel, context: SayContext): Spoken {
+  const { language } = context;
+  switch (label.kind) {
+    case 'named':
+      return spoken(sayName(language, context.names, 'word', label.name), 'strong');
+    case 'numbered': {
+      const rows = sayForm(
+        language,
+        'label.numbered',
+        { rows: sayRanges(label.ranges, context) },
+        { context: label.unit, count: rowCount(label.ranges) },
+      );
+      const sided = withSide(rows, label.side, context);
+      if (!label.andAll) return sided;
+      const all = label.andAll;
+      const which = label.unit + (all === 'WS' || all === 'RS' ? all : capital(all));
+      return sayForm(language, 'label.andAll', { label: sided }, { context: which });
+    }
+    case 'next':
+      return withSide(sayNext(label, context), label.side, context);
+    default:
+      return assertNever(label);
+  }
+}
+
+const capital = (word: string): string => word.slice(0, 1).toUpperCase() + word.slice(1);
+
+function sayNext(label: Extract<RowLabel, { kind: 'next' }>, context: SayContext): Spoken {
+  const { language } = context;
+  const unit = unitOf(context);
+  if (!label.role) {
+    const exact = exactly(choose(label.count, context.size));
+    return sayForm(
+      language,
+      'label.next',
+      { n: number(context, label.count) },
+      agree(context, label.count, exact === '1' ? `${unit}1` : unit),
+    );
+  }
+  const role = sayForm(language, `role.${label.role}`, {}, { context: unit });
+  if (!label.number) return role;
+  return sayForm(language, 'label.numberedRole', { role, n: number(context, label.number) });
+}
+
+const withSide = (
+  label: Spoken,
+  side: 'RS' | 'WS' | undefined,
+  { language }: SayContext,
+): Spoken =>
+  side === undefined ? label : sayForm(language, 'label.side', { label }, { context: side });
+
+// ---------------------------------------------------------------- body
+
+function sayBody(sentences: readonly Sentence[], context: SayContext, labelled: boolean): Spoken {
+  const { capitals, separators } = context.language.settings;
+  const said = sentences.map((sentence, index) => {
+    const parts = saySentence(sentence, context);
+    if (sentence.kind === 'prose') return parts;
+    const raised = capitals && !(labelled && index === 0) ? raise(parts, context) : parts;
+    return [...raised, ...spoken(separators.stop)];
+  });
+  return joinParts(said, separators.sentences);
+}
+
+/** A capital for the first word of a sentence; abbreviations and numbers stay as they are. */
+function raise(parts: Spoken, context: SayContext): Spoken {
+  const [first, ...rest] = parts;
+  if (!first || first.role !== 'plain') return parts;
+  const { tag } = context.language;
+  const letter = first.text.slice(0, 1);
+  const text = letter.toLocaleUpperCase(tag) + first.text.slice(letter.length);
+  return [{ ...first, text }, ...rest];
+}
