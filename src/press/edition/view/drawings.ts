@@ -1,0 +1,139 @@
+/**
+ * Schematics and charts: drawings for the page and their words. The drawing room draws from the
+ * chart and the measurements; the alternative texts read a chart out row by row.
+ */
+import {
+  chartText,
+  decimal,
+  sayChartName,
+  sayYarn,
+  stitchMeaning,
+  plainText,
+} from '../../../language/index.ts';
+import { valueFor } from '../../../pattern/bundle/size-list.ts';
+import type { Chart } from '../../../pattern/pattern.ts';
+import { catalogueFor } from '../../../pattern/stitches/index.ts';
+import type { FigureContent } from '../../document.ts';
+import type { Drawing } from '../../drawing/drawing.ts';
+import {
+  type ChartOptions,
+  chartKey,
+  commonScale,
+  drawChart,
+  drawSchematic,
+} from '../../drawing/index.ts';
+import { type EditionOrder, dataOf, lengthFrom, namesOf, shownSizes, wordsOf } from '../order.ts';
+import { toMarkup } from '../spoken-markup.ts';
+import { type FigureView, nameOf } from './cover.ts';
+import { bothInches } from './lengths.ts';
+
+/** Drawings by id, for the reader of the markup. */
+export interface Drawn {
+  readonly figures: Map<string, FigureContent>;
+  readonly drawings: Map<string, Drawing>;
+}
+
+export const newDrawn = (): Drawn => ({ figures: new Map(), drawings: new Map() });
+
+const SCHEMATIC = { maxWidthPoints: 225, maxHeightPoints: 250 };
+
+/** All pieces to one scale, in the size that is shown or the one in the middle of the range. */
+export function schematicView(order: EditionOrder, drawn: Drawn): readonly FigureView[] {
+  const data = dataOf(order);
+  const sizes = shownSizes(order);
+  const size = sizes[Math.floor((sizes.length - 1) / 2)] ?? 0;
+  const measurements = new Map(data.measurements.map((each) => [each.id, each]));
+  const inputs = data.schematic.map((piece) => {
+    const roles = Object.entries(piece.measurements).flatMap(([role, id]) => {
+      const measurement = measurements.get(id);
+      if (!measurement) return [];
+      const inches = valueFor(bothInches(lengthFrom(order, measurement.size)), size) ?? 0;
+      return [{ role, inches, letter: measurement.letter, name: measurement.name }];
+    });
+    return {
+      outline: piece.outline,
+      lengths: Object.fromEntries(roles.map(({ role, inches }) => [role, inches])),
+      letters: Object.fromEntries(roles.map(({ role, letter }) => [role, letter])),
+      piece,
+      roles,
+    };
+  });
+  const pointsPerInch = commonScale(inputs, SCHEMATIC);
+  return inputs.map((input, index) => {
+    const id = `schematic-${index + 1}`;
+    const drawing = drawSchematic(input, { ...SCHEMATIC, pointsPerInch });
+    drawn.figures.set(id, { kind: 'drawing', drawing });
+    const title = nameOf(order, 'word', input.piece.title);
+    const parts = input.roles
+      .map(({ letter, name }) => `${letter}: ${nameOf(order, 'measurement', name)}`)
+      .join('; ');
+    const alt = wordsOf(order)('schematic.alternative', { piece: title, measurements: parts });
+    return { id, size: 'half', alt, caption: title } satisfies FigureView;
+  });
+}
+
+// ---------------------------------------------------------------- charts
+
+const CHART = { cellPoints: 13, maxWidthPoints: 470, maxHeightPoints: 560 };
+
+export function chartViews(order: EditionOrder, drawn: Drawn) {
+  const charts = [...order.checked.pattern.charts.values()];
+  return charts.map((chart) => chartView(order, chart, drawn));
+}
+
+function chartView(order: EditionOrder, chart: Chart, drawn: Drawn) {
+  const words = wordsOf(order);
+  const options = chartOptions(order);
+  const { columns } = chart;
+  const rows = chart.rows.length;
+  const { id } = chart.data;
+  const title = sayChartName(order.language, namesOf(order), chart.data.id);
+  const read = chartText(order.language, chart, otherSideOf(order)).join(' ');
+  const figures = drawChart(chart, options).map((drawing, index) => {
+    const name = `chart-${id}-${index + 1}`;
+    drawn.figures.set(name, { kind: 'drawing', drawing });
+    const alt =
+      index === 0 ? words('chart.alternative', { chart: title, columns, rows, text: read }) : title;
+    return { id: name, size: 'natural', alt, caption: '' } satisfies FigureView;
+  });
+  const key = chartKey(chart, options).map((entry, index) => {
+    const name = `key-${id}-${index + 1}`;
+    drawn.drawings.set(name, entry.drawing);
+    return { drawing: name, alt: '', meaning: meaningOf(order, chart, entry) };
+  });
+  const reading = words(chart.data.form === 'round' ? 'chart.readRound' : 'chart.readFlat');
+  return { id, title, figures, key, reading };
+}
+
+function meaningOf(
+  order: EditionOrder,
+  chart: Chart,
+  entry: { readonly stitch: string; readonly colour?: string },
+): string {
+  const { language } = order;
+  const flat = chart.data.form === 'flat';
+  const stitch = stitchMeaning(language, entry.stitch, flat, otherSideOf(order));
+  if (entry.colour === undefined) return toMarkup(stitch);
+  const colour = plainText(sayYarn(language, namesOf(order), entry.colour));
+  return toMarkup([...stitch, { text: `, ${colour}`, role: 'plain' }]);
+}
+
+function chartOptions(order: EditionOrder): ChartOptions {
+  const data = dataOf(order);
+  const catalogue = catalogueFor(data.stitches);
+  const colours = data.yarns.flatMap((yarn) =>
+    yarn.colours.map((each) => [each.id, each] as const),
+  );
+  return {
+    ...CHART,
+    stitchOf: (name) => catalogue.lookup(name),
+    colours: new Map(colours),
+    numberText: (value) => decimal(order.language, value),
+    partText: (part, parts) => `${part} / ${parts}`,
+  };
+}
+
+function otherSideOf(order: EditionOrder): (stitch: string) => string {
+  const catalogue = catalogueFor(dataOf(order).stitches);
+  return (stitch) => catalogue.lookup(stitch)?.otherSide ?? stitch;
+}
