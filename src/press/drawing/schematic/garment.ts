@@ -27,6 +27,8 @@ interface BodyPlan {
   readonly drop: number;
   readonly neck: number;
   readonly neckDepth: number;
+  /** 0 where only one neck line is shown. */
+  readonly backNeckDepth: number;
 }
 
 function planBody(lengths: Lengths, width: number, hem: number): BodyPlan {
@@ -46,6 +48,7 @@ function planBody(lengths: Lengths, width: number, hem: number): BodyPlan {
     drop: within(lengths['shoulderDrop'] ?? 0, 0, armhole > 0 ? armhole / 2 : length / 4),
     neck,
     neckDepth: within(lengths['neckDepth'] ?? neck * SHALLOW_NECK, 0, length * 0.8),
+    backNeckDepth: within(lengths['backNeckDepth'] ?? 0, 0, length * 0.8),
   };
 }
 
@@ -79,10 +82,11 @@ function bodySteps(plan: BodyPlan): PathStep[] {
 }
 
 function bodyDimensions(plan: BodyPlan, hemDepth: number, widthRole: string, around: boolean) {
-  const { width, hem, length, crossBack, underarm, drop, neck, neckDepth } = plan;
+  const { width, hem, length, crossBack, underarm, drop, neck, neckDepth, backNeckDepth } = plan;
   const wide = Math.max(width, hem);
   const [foot, chest, tip] = [(wide - hem) / 2, (wide - width) / 2, (wide - crossBack) / 2];
   const [neckLeft, neckRight] = [(wide - neck) / 2, (wide + neck) / 2];
+  const backNeckAt = wide / 2 + neck * 0.2;
   const level = underarm > 0 ? underarm + (length - underarm) * 0.25 : length * 0.5;
   const widest: Dimension =
     hem === width
@@ -99,6 +103,12 @@ function bodyDimensions(plan: BodyPlan, hemDepth: number, widthRole: string, aro
     { role: 'neck', from: [neckLeft, 0], to: [neckRight, 0], side: 'above' },
     { role: 'shoulder', from: [neckRight, 0], to: [wide - tip, drop], side: 'above' },
     { role: 'neckDepth', from: [wide / 2, 0], to: [wide / 2, neckDepth], side: 'inside' },
+    {
+      role: 'backNeckDepth',
+      from: [backNeckAt, 0],
+      to: [backNeckAt, backNeckDepth],
+      side: 'inside',
+    },
     { role: 'shoulderDrop', from: [neckRight, 0], to: [wide - tip, drop], side: 'right' },
   ];
   return dimensions;
@@ -120,10 +130,10 @@ function bodyFrom(
   const border = borderAtFoot(hemDepth, sideLength, foot, chest).map(({ corners }) => ({
     corners: corners.map(([x, y]): Point => [x, y + plan.underarm]) as unknown as typeof corners,
   }));
-  const backNeck = lengths['backNeckDepth'];
+  const backNeck = plan.backNeckDepth;
   const [neckLeft, neckRight] = [(wide - plan.neck) / 2, (wide + plan.neck) / 2];
   const details: Detail[] =
-    backNeck !== undefined && plan.neck > 0
+    backNeck > 0 && plan.neck > 0
       ? [{ kind: 'edge', steps: [['M', neckLeft, 0], ...neckCurve(neckLeft, neckRight, backNeck)] }]
       : [];
   return {

@@ -2,8 +2,11 @@
 import { closedPath, type Point } from '../path.ts';
 import { given, within, type Border, type Lengths, type Outline } from './outline.ts';
 
-export const rectangle = (lengths: Lengths): Outline =>
-  trapezoid({ ...lengths, bottom: lengths['width'], top: lengths['width'] }, 'width');
+export function rectangle(lengths: Lengths): Outline {
+  const width = lengths['width'];
+  const outline = trapezoid({ ...lengths, bottom: width, top: width }, 'width');
+  return { ...outline, dimensions: given(lengths, outline.dimensions) };
+}
 
 /** Upright, the lower edge below; also the body of every plain sleeve. */
 export function trapezoid(lengths: Lengths, bottomRole = 'bottom'): Outline {

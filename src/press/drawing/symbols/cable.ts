@@ -82,11 +82,15 @@ function purlBars(behind: Strand, front: Strand, width: number): GlyphPart[] {
   const inner = outer === 0 ? 1 : 0;
   const y = 1 - BAR_HEIGHT;
   const from = edge(behind, outer, y);
-  const reach = [edge(behind, inner, y), edge(front, outer, y)].map((x) => Math.abs(x - from));
-  const half = Math.min(MOST_BAR, Math.min(...reach) / 2 - 0.13);
   const direction = outer === 0 ? 1 : -1;
-  if (Math.min(...reach) >= LEAST_ROOM)
-    return bothEnds(from + (direction * Math.min(...reach)) / 2, y, half, width);
+  const room = Math.min(
+    (edge(behind, inner, y) - from) * direction,
+    (edge(front, outer, y) - from) * direction,
+  );
+  if (room >= LEAST_ROOM) {
+    const half = Math.min(MOST_BAR, room / 2 - 0.13);
+    return bothEnds(from + (direction * room) / 2, y, half, width);
+  }
   const side = outer === 0 ? 0 : width;
   const middle = (side + edge(front, outer, 1 - HIGH_BAR)) / 2;
   return bothEnds(middle, 1 - HIGH_BAR, LEAST_BAR, width);
