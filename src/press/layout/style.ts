@@ -71,6 +71,8 @@ export interface PageStyle {
     readonly label: TypeStyle;
     readonly count: TypeStyle;
     readonly between: number;
+    /** White space before the first of several rows and after the last. */
+    readonly around: number;
     readonly countGap: number;
     readonly rule: number;
     readonly hyphenation: Hyphenation;
@@ -124,8 +126,8 @@ const plain: TypeStyle = {
   family: 'text',
   weight: 'regular',
   italic: false,
-  size: 11,
-  leading: 15.5,
+  size: 11.5,
+  leading: 16.2,
   colour: 'ink',
 };
 const type = (changes: Partial<TypeStyle>): TypeStyle => ({ ...plain, ...changes });
@@ -166,27 +168,28 @@ const STANDARD: Omit<PageStyle, 'colours'> = {
     }, // prettier-ignore
   },
   paragraphs: {
-    body: { ...body, justified: true, hyphenation: 'usual' },
-    lead: { ...body, type: type({ size: 13, leading: 18.5 }), after: 9 },
+    body,
+    lead: { ...body, type: type({ size: 13.5, leading: 19.5 }), after: 9 },
     note: { ...body, before: 5, after: 9, bar: bar('accent', 1.2) },
     caution: { ...body, before: 6, after: 10, bar: bar('ink', 3) },
     caption: { ...body, type: type({ size: 9.4, leading: 12.8, colour: 'soft' }), after: 9 },
-    byline: { ...body, type: type({ size: 11.5, leading: 16, colour: 'accent' }), wide: true, after: 12 },
+    byline: { ...body, type: type({ size: 12, leading: 16.5, colour: 'accent' }), wide: true, after: 12 },
     fine: { ...body, type: fine, after: 5 },
   }, // prettier-ignore
   instruction: {
     type: plain,
     label: type({ weight: 'bold', colour: 'accent' }),
     count: type({ weight: 'bold' }),
-    between: 4.5,
+    between: 6,
+    around: 9,
     countGap: 18,
     rule: 0.35,
     hyphenation: 'sparing',
   },
   list: { indent: 15, between: 3, around: 7 },
   definitions: {
-    term: type({ weight: 'bold', size: 10, leading: 13.5 }),
-    description: type({ size: 10, leading: 13.5 }),
+    term: type({ weight: 'bold', size: 10.5, leading: 14 }),
+    description: type({ size: 10.5, leading: 14 }),
     columns: 2,
     columnGap: 24,
     termGap: 10,
@@ -195,9 +198,9 @@ const STANDARD: Omit<PageStyle, 'colours'> = {
     around: 8,
   },
   table: {
-    head: type({ weight: 'bold', size: 9.8, leading: 13 }),
-    body: type({ size: 9.8, leading: 13 }),
-    caption: type({ weight: 'bold', size: 10.5, leading: 14 }),
+    head: type({ weight: 'bold', size: 10.5, leading: 13.6 }),
+    body: type({ size: 10.5, leading: 13.6 }),
+    caption: type({ weight: 'bold', size: 11, leading: 14.5 }),
     cellGap: 13,
     rowPadding: 3.2,
     headRule: 0.9,
@@ -298,19 +301,41 @@ export function pageStyle(
 }
 
 /** Han, kana and hangul fill their square: a smaller size is as large, and lines need more air. */
-const SQUARE_SCRIPTS: Readonly<
-  Record<string, { readonly size: number; readonly leading: number }>
-> = {
-  ja: { size: 0.93, leading: 1.06 },
-  zh: { size: 0.94, leading: 1.06 },
-  ko: { size: 0.95, leading: 1.03 },
+const SQUARE_SCRIPTS: Readonly<Record<string, SquareScript>> = {
+  ja: { size: 0.93, leading: 1.06, full: true },
+  zh: { size: 0.94, leading: 1.06, full: true },
+  ko: { size: 0.95, leading: 1.03, full: false },
 };
 
-/** The style as the script of a language wants it; large print stays as large as it says. */
+interface SquareScript {
+  readonly size: number;
+  readonly leading: number;
+  /** Lines are filled; Korean has spaces between words and is set like letters. */
+  readonly full: boolean;
+}
+
+/**
+ * The style as the script of a language wants it. Han and kana are set in full lines, because they
+ * stand on a grid; letters are set ragged, because the gaps of full lines disturb the eye that looks
+ * for its place in a row. Large print stays as large as it says.
+ */
 export function styleForLanguage(style: PageStyle, language: string): PageStyle {
   const change = SQUARE_SCRIPTS[language.split('-')[0] ?? ''];
   if (change === undefined) return style;
-  return mapType(style, (each) => ({
+  const { paragraphs } = style;
+  const filled = (role: ParagraphRole): ParagraphStyle => ({
+    ...paragraphs[role],
+    justified: change.full,
+    hyphenation: change.full ? 'usual' : paragraphs[role].hyphenation,
+  });
+  const own = {
+    ...paragraphs,
+    body: filled('body'),
+    lead: filled('lead'),
+    note: filled('note'),
+    caution: filled('caution'),
+  };
+  return mapType({ ...style, paragraphs: own }, (each) => ({
     ...each,
     italic: false,
     size: Math.max(Math.min(each.size, style.leastSize), each.size * change.size),

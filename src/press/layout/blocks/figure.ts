@@ -6,8 +6,9 @@
 import { assertNever } from '../../../base/assert.ts';
 import type { Block, FigureContent } from '../../document.ts';
 import type { Mark } from '../frames.ts';
+import { prepareText } from '../lines/paragraph.ts';
 import type { Area, Column, Setting } from '../setting.ts';
-import { FORBIDDEN, slab, type Slab, stacked, stackHeight, withEnds } from '../slab.ts';
+import { FORBIDDEN, lowered, slab, type Slab, stacked, stackHeight, withEnds } from '../slab.ts';
 import { roleSlabs } from './paragraph.ts';
 
 export type Figure = Extract<Block, { kind: 'figure' }>;
@@ -21,6 +22,12 @@ const PRINT_DOTS_PER_INCH = 300;
 const POINTS_PER_INCH = 72;
 /** Room kept for a caption when a figure could fill the page. */
 const HIGHEST_SHARE = 0.9;
+/** A single half figure is wider than half: beside nothing, half a column looks lost. */
+const HALF_SHARE = 0.62;
+/** Share of the width from which a figure counts as filling it. */
+const FILLED = 0.985;
+/** A caption beside a figure is no higher than this share of it. */
+const TALLEST_SIDE_CAPTION = 0.8;
 
 /** The size at which a figure is as large as itself: a drawing's own, a picture's at 300 dots an inch. */
 function naturalSize(content: FigureContent): Size {
@@ -36,32 +43,51 @@ function naturalSize(content: FigureContent): Size {
   }
 }
 
-/** Scale that makes a figure as large as its role wants and its place allows. */
-function wantedScale(block: Figure, column: Column, setting: Setting): number {
+/** A column and the scale at which a figure stands in it. */
+interface Stand {
+  readonly column: Column;
+  readonly scale: number;
+  /** Where a caption may stand beside the figure. */
+  readonly side: Column | undefined;
+  /** Where it stands when it must become smaller, so that its edges stay those of a column. */
+  readonly narrower?: Column;
+}
+
+/** Largest scale at which a figure of a role may be as wide as a column and as high as a page. */
+function scaleIn(block: Figure, width: number, setting: Setting): number {
   const { figure } = setting.style;
   const natural = naturalSize(block.content);
   if (natural.width <= 0 || natural.height <= 0) return 1;
-  const wanted: Record<Figure['size'], number> = {
-    cover: column.width,
-    full: column.width,
-    half: column.width,
-    natural: Math.min(natural.width, column.width),
-  };
   const share = block.size === 'cover' ? figure.coverHeightShare : HIGHEST_SHARE;
-  const scale = Math.min(
-    wanted[block.size] / natural.width,
-    (setting.pageHeight * share) / natural.height,
-  );
+  const wanted = block.size === 'natural' ? Math.min(natural.width, width) : width;
+  const scale = Math.min(wanted / natural.width, (setting.pageHeight * share) / natural.height);
   return block.content.kind === 'drawing' ? Math.min(scale, figure.largestDrawingScale) : scale;
 }
 
-/** The column a figure stands in: half of the width, the text's, or all of it. */
-function columnOf(block: Figure, area: Area): Column {
-  if (block.size === 'half') {
-    return { x: area.text.x, width: area.text.width * 0.62 };
+/**
+ * The whole width where the figure fills it, else the text column, so that its edge is the text's. A
+ * small figure stands in the text column, and its caption then has the side column.
+ */
+function standOf(block: Figure, area: Area, setting: Setting): Stand {
+  const { text, wide } = area;
+  const side = text.x > wide.x ? { x: wide.x, width: setting.style.side.width } : undefined;
+  const natural = naturalSize(block.content);
+  const inText = (width: number): Stand => {
+    const column = { x: text.x, width };
+    return { column, scale: scaleIn(block, width, setting), side };
+  };
+  if (block.size === 'half') return inText(text.width * HALF_SHARE);
+  const scale = scaleIn(block, wide.width, setting);
+  const width = natural.width * scale;
+  if (width <= text.width || (width < wide.width * FILLED && side !== undefined)) {
+    return inText(text.width);
   }
-  if (block.size !== 'natural') return area.wide;
-  return naturalSize(block.content).width <= area.text.width ? area.text : area.wide;
+  return {
+    column: wide,
+    scale,
+    side: undefined,
+    ...(side === undefined ? {} : { narrower: text }),
+  };
 }
 
 function contentMark(block: Figure, x: number, scale: number, tag: number, setting: Setting): Mark {
@@ -90,44 +116,53 @@ function checkResolution(block: Figure, scale: number, setting: Setting): void {
 }
 
 export function figureSlabs(block: Figure, area: Area, parent: number, setting: Setting): Slab[] {
-  return figureInColumn(block, columnOf(block, area), parent, setting);
+  return standingSlabs(block, standOf(block, area, setting), parent, setting);
 }
 
-function figureInColumn(block: Figure, column: Column, parent: number, setting: Setting): Slab[] {
+function standingSlabs(block: Figure, stand: Stand, parent: number, setting: Setting): Slab[] {
   const { figure, paragraphs } = setting.style;
+  const { column, scale, side } = stand;
   const tag = setting.tags.add('Figure', parent, { alternative: block.alternative });
-  const scale = wantedScale(block, column, setting);
   checkResolution(block, scale, setting);
-  const { height } = naturalSize(block.content);
+  const natural = naturalSize(block.content);
+  const height = natural.height * scale;
   const share = block.size === 'cover' ? figure.coverShrink : figure.shrink;
-  const at = (given: number): Mark[] => [
-    contentMark(block, column.x, given / Math.max(height, 1e-6), tag, setting),
-  ];
-  const main = slab(height * scale, at(height * scale), {
-    before: figure.around,
-    after: figure.around,
-    shrink: { by: height * scale * (1 - share), at },
-    anchors: [{ id: block.id }],
-  });
-  if (block.caption.length === 0) return [main];
-  const caption = roleSlabs(
-    block.caption, 'caption', captionColumn(column, block, scale), setting.tags.add('Caption', tag), setting,
-  ).map((each) => ({ ...each, breakBefore: FORBIDDEN })); // prettier-ignore
+  const content = (given: number): Mark[] => {
+    const snapped = given < height * FILLED && stand.narrower !== undefined;
+    const x = snapped ? stand.narrower.x : column.x;
+    const widest = snapped ? stand.narrower.width / natural.width : Infinity;
+    const own = Math.min(given / Math.max(natural.height, 1e-6), widest);
+    const mark = contentMark(block, x, own, tag, setting);
+    return lowered([mark], given - natural.height * own);
+  };
+  const ends = { before: figure.around, after: figure.around, anchors: [{ id: block.id }] };
+  const main = (at: (given: number) => Mark[]): Slab =>
+    slab(height, at(height), { ...ends, shrink: { by: height * (1 - share), at } });
+  if (block.caption.length === 0) return [main(content)];
+  const captionTag = setting.tags.add('Caption', tag);
+  const prepared = prepareText(block.caption, paragraphs.caption.type, captionTag, setting);
+  const set = (place: Column): Slab[] => roleSlabs(prepared, 'caption', place, setting);
+  const beside = side === undefined ? undefined : set(side);
+  if (beside !== undefined && stackHeight(beside) <= height * share * TALLEST_SIDE_CAPTION) {
+    const marks = stacked(beside);
+    const drop = stackHeight(beside);
+    return [main((given) => [...content(given), ...lowered(marks, given - drop)])];
+  }
+  const below = set(captionColumn(column, natural.width * scale));
+  const after = Math.max(figure.around, paragraphs.caption.after);
   return [
-    { ...main, after: figure.captionGap, breakAfter: FORBIDDEN },
+    { ...main(content), after: figure.captionGap, breakAfter: FORBIDDEN },
     ...withEnds(
-      caption,
+      below.map((each) => ({ ...each, breakBefore: FORBIDDEN })),
       { before: figure.captionGap },
-      { after: Math.max(figure.around, paragraphs.caption.after) },
+      { after },
     ),
   ];
 }
 
 /** Captions are as wide as a figure of some width, and as the column under a narrow one. */
-function captionColumn(column: Column, block: Figure, scale: number): Column {
-  const width = naturalSize(block.content).width * scale;
-  return width > column.width * 0.45 ? { x: column.x, width } : column;
-}
+const captionColumn = (column: Column, width: number): Column =>
+  width > column.width * 0.45 ? { x: column.x, width } : column;
 
 /** Two half figures in a row stand side by side, tops in line. */
 export function pairSlabs(
@@ -140,10 +175,11 @@ export function pairSlabs(
   const gap =
     setting.style.side.gutter > 0 ? setting.style.side.gutter : setting.style.figure.around;
   const width = (area.wide.width - gap) / 2;
-  const columns = [
-    figureInColumn(first, { x: area.wide.x, width }, parent, setting),
-    figureInColumn(second, { x: area.wide.x + width + gap, width }, parent, setting),
-  ];
+  const inHalf = (block: Figure, x: number): Slab[] => {
+    const stand = { column: { x, width }, scale: scaleIn(block, width, setting), side: undefined };
+    return standingSlabs(block, stand, parent, setting);
+  };
+  const columns = [inHalf(first, area.wide.x), inHalf(second, area.wide.x + width + gap)];
   const marks = columns.flatMap(stacked);
   const { around } = setting.style.figure;
   return [

@@ -29,8 +29,12 @@ export function flowSlabs(
   for (let index = 0; index < blocks.length; index++) {
     const block = blocks[index] as Block;
     if (block.kind === 'instruction') {
+      const first = list === undefined;
       list ??= setting.tags.add('L', parent);
-      slabs.push(...instructionSlabs(block, area, list, setting));
+      const rows = instructionSlabs(block, area, list, setting);
+      const { around } = setting.style.instruction;
+      const last = blocks[index + 1]?.kind !== 'instruction';
+      slabs.push(...withEnds(rows, first ? { before: around } : {}, last ? { after: around } : {}));
       continue;
     }
     list = undefined;

@@ -2,9 +2,10 @@
  * A paragraph in its role: type, column, edge and space from the style file, and a bar at its start
  * where it is a note or a caution.
  */
-import type { Block, Inline, ParagraphRole } from '../../document.ts';
-import type { Mark, TagRef } from '../frames.ts';
+import type { Block, ParagraphRole } from '../../document.ts';
+import type { Mark } from '../frames.ts';
 import { prepareText, setLines } from '../lines/paragraph.ts';
+import type { Prepared } from '../lines/pieces.ts';
 import type { Area, Column, Setting } from '../setting.ts';
 import { type Slab, withEnds } from '../slab.ts';
 import type { ParagraphStyle } from '../style.ts';
@@ -23,22 +24,22 @@ export function paragraphSlabs(
 ): Slab[] {
   const style = setting.style.paragraphs[block.role];
   const tag = setting.tags.add(block.role === 'caption' ? 'Caption' : 'P', parent);
-  return roleSlabs(block.content, block.role, style.wide ? area.wide : area.text, tag, setting);
+  const prepared = prepareText(block.content, style.type, tag, setting);
+  return roleSlabs(prepared, block.role, style.wide ? area.wide : area.text, setting);
 }
 
-/** Lines of content in the type of a role. */
+/** Lines of a text that was prepared in the type of its role. */
 export function roleSlabs(
-  content: readonly Inline[],
+  prepared: Prepared,
   role: ParagraphRole,
   column: Column,
-  tag: TagRef,
   setting: Setting,
 ): Slab[] {
   const style = setting.style.paragraphs[role];
   const inset = style.bar === undefined ? 0 : style.bar.width + style.bar.gap;
   const width = column.width - inset;
   const lines = setLines(
-    prepareText(content, style.type, tag, setting),
+    prepared,
     {
       x: column.x + inset,
       width,

@@ -47,6 +47,9 @@ export const FORCED_BREAK = '\u2028';
 export const DRAWING_PLACE = '\uFFFC';
 
 const LEFT_TO_RIGHT_LETTER = /\p{Script=Latin}|\p{Script=Greek}|\p{Script=Cyrillic}/u;
+/** A number and the Latin letters that follow it: both are read from left to right, as one. */
+const MEASURE =
+  /\p{Nd}[\p{Nd}.,/×]*[ \u00a0\u202f\u2009]?\p{Script=Latin}[\p{Script=Latin}\p{Nd}]*/gu;
 const RIGHT_TO_LEFT_LETTER = /\p{Script=Hebrew}|\p{Script=Arabic}/u;
 
 interface Carried {
@@ -111,12 +114,13 @@ class Flattener {
   #addText(inline: Extract<Inline, { kind: 'text' }>, carried: Carried): void {
     const start = this.text.length;
     const atStart = this.text === '' || this.text.endsWith(' ') || this.text.endsWith(FORCED_BREAK);
-    const clean = inline.text.normalize('NFC').replace(/[\s\u0000-\u001f]+/gu, collapse);
+    const clean = inline.text.normalize('NFC').replace(/[\s\p{Cc}]+/gu, collapse);
     this.text += atStart ? clean.replace(/^ /, '') : clean;
     if (this.text.length === start) return;
     const look = this.#lookOf(inline.language, inline.role);
     const tag = carried.linkTag ?? this.#spanFor(look.style.language) ?? this.#parent;
     this.#push(start, look, tag, carried);
+    if (this.#setting.direction === 'rtl') this.#isolateMeasures(start);
     if (inline.language !== undefined) {
       const direction = directionOf(inline.language);
       if (direction !== this.#setting.direction) {
@@ -134,6 +138,14 @@ class Flattener {
   ): void {
     const end = this.text.length;
     this.stretches.push({ start, end, ...look, tag, target: carried.target, drawing });
+  }
+
+  /** `20 cm` and `2/2 RC` inside a sentence that runs from right to left. */
+  #isolateMeasures(start: number): void {
+    for (const match of this.text.slice(start).matchAll(MEASURE)) {
+      const from = start + match.index;
+      this.isolates.push({ start: from, end: from + match[0].length, direction: 'ltr' });
+    }
   }
 
   /** A measure such as `20 cm` keeps its order inside a line that runs from right to left. */

@@ -21,11 +21,12 @@ const LINE_COST = 10;
 const WORST = 10_000;
 const TWO_HYPHENS = 5_000;
 const HYPHEN_BEFORE_LAST = 4_000;
-const SHORT_LAST_LINE = 3_000;
+const SHORT_LAST_LINE = 60_000;
 /** A last line shorter than this share of the measure looks like a slip. */
 const SHORT_SHARE = 0.12;
-/** Slack that counts as much as a space stretched to its limit, in sizes of the type. */
-const RAGGED_SLACK = 4;
+/** Slack of a ragged line that counts as a space stretched to its limit: sizes of the type, and share. */
+const RAGGED_SLACK = 8;
+const RAGGED_SHARE = 0.22;
 const HAIR = 1e-6;
 
 /** Sums over atoms up to an index, so that any line is measured in one step. */
@@ -75,7 +76,7 @@ function demerits(
   }
   const stretch = measure.justified
     ? between(sums.stretch, from, to) - last.spaceStretch
-    : measure.size * RAGGED_SLACK;
+    : Math.min(measure.size * RAGGED_SLACK, measure.width * RAGGED_SHARE);
   const ratio = slack / Math.max(stretch, measure.size / 10);
   return (LINE_COST + badness(ratio)) ** 2 + last.cost ** 2;
 }

@@ -1,10 +1,10 @@
 /**
- * Fills pages with slabs: repeated heads, white space between, figures shrunk by what the page lacks.
+ * Fills pages with slabs: repeated heads, white space between, both and figures squeezed by what the page lacks.
  * Gives the marks in place and where anchors came to stand.
  */
 import type { Mark } from '../frames.ts';
 import { type Anchor, lowered, type Slab } from '../slab.ts';
-import type { PageRange } from './page-breaks.ts';
+import { GAP_SHRINK, gapAbove, type PageRange } from './page-breaks.ts';
 
 export interface FilledPage {
   readonly marks: readonly Mark[];
@@ -14,8 +14,7 @@ export interface FilledPage {
 /** Sets the slabs of one page from `top` down. */
 export function fillPage(slabs: readonly Slab[], range: PageRange, top: number): FilledPage {
   const here = slabs.slice(range.start, range.end);
-  const shrinkable = here.reduce((sum, slab) => sum + (slab.shrink?.by ?? 0), 0);
-  const share = shrinkable > 0 ? Math.min(1, range.excess / shrinkable) : 0;
+  const { gapSqueeze, figureSqueeze } = range;
   const marks: Mark[] = [];
   const anchors: (Anchor & { y: number })[] = [];
   let y = top;
@@ -25,10 +24,10 @@ export function fillPage(slabs: readonly Slab[], range: PageRange, top: number):
     y += repeat.height;
   }
   here.forEach((slab, index) => {
-    const above = here[index - 1];
-    if (above !== undefined) y += Math.max(above.after, slab.before);
-    const height = slab.height - (slab.shrink?.by ?? 0) * share;
-    const own = slab.shrink !== undefined && share > 0 ? slab.shrink.at(height) : slab.marks;
+    y += gapAbove(here[index - 1], slab) * (1 - GAP_SHRINK * gapSqueeze);
+    const height = slab.height - (slab.shrink?.by ?? 0) * figureSqueeze;
+    const own =
+      slab.shrink !== undefined && figureSqueeze > 0 ? slab.shrink.at(height) : slab.marks;
     marks.push(...lowered(own, y));
     anchors.push(...(slab.anchors ?? []).map((anchor) => ({ ...anchor, y })));
     y += height;

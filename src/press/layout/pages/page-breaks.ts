@@ -1,16 +1,24 @@
 /**
  * Chooses where pages end, for the whole document at once: a shortest path over slabs, like the lines
- * of a paragraph. Costs are white space at the foot, breaks where the slabs say they are dear, figures
- * made smaller, and pages themselves. Every slab has a page whatever the costs are.
+ * of a paragraph. Costs are white space at the foot, breaks where the slabs say they are dear, white
+ * space and figures made smaller, and pages themselves. Every slab has a page whatever the costs are.
  */
 import type { Slab } from '../slab.ts';
 
-/** Slabs `start` up to `end`, and by how much the figures among them must shrink. */
+/** Slabs `start` up to `end`. */
 export interface PageRange {
   readonly start: number;
   readonly end: number;
-  readonly excess: number;
+  /** How much of what can give way must do so, from 0, as designed, to 1: white space gives first. */
+  readonly gapSqueeze: number;
+  readonly figureSqueeze: number;
 }
+
+/** White space between blocks may lose this share. */
+export const GAP_SHRINK = 0.3;
+
+export const gapAbove = (above: Slab | undefined, below: Slab): number =>
+  above === undefined ? 0 : Math.max(above.after, below.before);
 
 const PAGE = 1_000;
 /** A page half empty costs as much as a quarter page of paper. */
@@ -22,23 +30,26 @@ const NEARLY_EMPTY_COST = 700;
 const OVERFULL = 1e12;
 const HAIR = 0.01;
 
-/** Height of slabs from one to another in one step. */
+/** Height of slabs from one to another, and what of it may give way, in one step. */
 class Heights {
   readonly #tops: Float64Array;
-  readonly #shrinks: Float64Array;
+  readonly #figures: Float64Array;
+  readonly #gaps: Float64Array;
   readonly #slabs: readonly Slab[];
 
   constructor(slabs: readonly Slab[]) {
     this.#slabs = slabs;
-    this.#tops = new Float64Array(slabs.length + 1);
-    this.#shrinks = new Float64Array(slabs.length + 1);
+    this.#tops = new Float64Array(slabs.length);
+    this.#gaps = new Float64Array(slabs.length);
+    this.#figures = new Float64Array(slabs.length + 1);
     let y = 0;
+    let gaps = 0;
     slabs.forEach((slab, index) => {
-      const above = slabs[index - 1];
-      if (above !== undefined) y += Math.max(above.after, slab.before);
-      this.#tops[index] = y;
+      const gap = gapAbove(slabs[index - 1], slab);
+      this.#tops[index] = y += gap;
+      this.#gaps[index] = gaps += gap;
+      this.#figures[index + 1] = (this.#figures[index] as number) + (slab.shrink?.by ?? 0);
       y += slab.height;
-      this.#shrinks[index + 1] = (this.#shrinks[index] as number) + (slab.shrink?.by ?? 0);
     });
   }
 
@@ -49,8 +60,14 @@ class Heights {
     return content + (first.repeat?.height ?? 0);
   }
 
-  shrink(start: number, end: number): number {
-    return (this.#shrinks[end] as number) - (this.#shrinks[start] as number);
+  /** How much the white space may lose. */
+  gaps(start: number, end: number): number {
+    return ((this.#gaps[end - 1] as number) - (this.#gaps[start] as number)) * GAP_SHRINK;
+  }
+
+  /** How much the figures may lose. */
+  figures(start: number, end: number): number {
+    return (this.#figures[end] as number) - (this.#figures[start] as number);
   }
 }
 
@@ -65,7 +82,7 @@ export function breakPages(slabs: readonly Slab[], pageHeight: number): PageRang
     for (let start = end - 1; start >= 0; start--) {
       const alone = start === end - 1;
       const height = heights.of(start, end);
-      const shrink = heights.shrink(start, end);
+      const shrink = heights.gaps(start, end) + heights.figures(start, end);
       const tooHigh = height - shrink > pageHeight + HAIR;
       if (tooHigh && !alone) {
         if (height - shrink > pageHeight * 2) break;
@@ -104,11 +121,21 @@ function pageCost(height: number, shrink: number, pageHeight: number, last: bool
   return PAGE + (1 - white < NEARLY_EMPTY ? NEARLY_EMPTY_COST : 0);
 }
 
+const shareOf = (excess: number, room: number): number =>
+  excess > HAIR && room > 0 ? Math.min(1, excess / room) : 0;
+
 function ranges(from: Int32Array, heights: Heights, pageHeight: number): PageRange[] {
   const pages: PageRange[] = [];
   for (let end = from.length - 1; end > 0; end = from[end] as number) {
     const start = from[end] as number;
-    pages.push({ start, end, excess: Math.max(0, heights.of(start, end) - pageHeight) });
+    const excess = Math.max(0, heights.of(start, end) - pageHeight);
+    const gaps = heights.gaps(start, end);
+    pages.push({
+      start,
+      end,
+      gapSqueeze: shareOf(excess, gaps),
+      figureSqueeze: shareOf(excess - gaps, heights.figures(start, end)),
+    });
   }
   return pages.reverse();
 }

@@ -115,8 +115,8 @@ function modelCell(
 function measureColumns(rows: readonly Row[], block: Table): Column[] {
   const cells = rows.flatMap((row) => row.cells);
   const count = Math.max(block.columns.length, ...cells.map(({ column, span }) => column + span));
-  const narrowest = new Array<number>(count).fill(0);
-  const widest = new Array<number>(count).fill(0);
+  const narrowest = Array.from({ length: count }, () => 0);
+  const widest = Array.from({ length: count }, () => 0);
   for (const cell of cells) {
     if (cell.span > 1) continue;
     narrowest[cell.column] = Math.max(narrowest[cell.column] as number, cell.narrowest);
