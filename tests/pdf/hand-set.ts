@@ -3,7 +3,6 @@
  * list, a picture, a chart and links, with no layout in between. Each line of text is one paragraph or
  * cell; what stands where is plain to see.
  */
-import { Buffer } from 'node:buffer';
 import type { Drawing, Shape } from '../../src/press/drawing/drawing.ts';
 import type { TextStyle } from '../../src/press/fonts/face.ts';
 import { openFonts } from '../../src/press/fonts/fonts.ts';
