@@ -32,6 +32,11 @@ export interface ComposeResources {
   readonly pictures: ReadonlyMap<string, Picture & { readonly hash: string }>;
 }
 
+/** Where and how large photographs stand, without their bytes. */
+export interface ProofResources {
+  readonly pictures: ReadonlyMap<string, Omit<Picture, 'bytes'> & { readonly hash: string }>;
+}
+
 export interface ComposedDocument {
   readonly bytes: Uint8Array;
   readonly pages: number;
@@ -69,6 +74,7 @@ export interface Rooms {
     checked: CheckedPattern,
     order: DocumentOrder,
     bytes: Uint8Array,
+    resources: ProofResources,
   ): Promise<readonly Finding[]>;
   /** Texts for the shop in one language. */
   companionTexts(checked: CheckedPattern, language: string): Promise<readonly CompanionText[]>;

@@ -28,4 +28,29 @@ export const pressFamily = {
       action: `give it at least ${needed} pixels wide; it has ${width}`,
     }),
   }),
+  'press/overflow': entry<{ problem: string }>({
+    severity: 'error',
+    about: 'Something does not fit into its place on the page.',
+    word: ({ problem }) => ({
+      headline: `this does not fit on the page: ${problem}`,
+      action: 'shorten it, or choose a wider paper',
+    }),
+  }),
+  'press/coarse-picture': entry<{ problem: string }>({
+    severity: 'warning',
+    about: 'A picture is placed larger than its pixels allow.',
+    word: ({ problem }) => ({ headline: problem }),
+  }),
+  'press/proof': entry<{ expected: string; found: string }>({
+    severity: 'error',
+    about: 'The finished document, read again, does not say what the pattern says.',
+    word: ({ expected, found }) => ({
+      headline:
+        expected === ''
+          ? `the document says more than the pattern`
+          : `the document does not say “${expected}”`,
+      notes: [`read there: “${found}”`],
+      action: 'this is a fault of the program: please report it with the bundle',
+    }),
+  }),
 } as const;

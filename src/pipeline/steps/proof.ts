@@ -4,9 +4,10 @@
  */
 import { Fault } from '../../base/fault.ts';
 import { artifactKey } from '../../release/keys.ts';
-import { keepFindings } from '../claims.ts';
+import { keepFindings, recallPictures } from '../claims.ts';
 import type { ProofInput, ProofOutput } from '../payloads.ts';
 import type { Ports } from '../ports.ts';
+import { PRINT_SIZE } from '../ports.ts';
 import { recallChecked } from '../recall-checked.ts';
 import { editionName } from './compose.ts';
 
@@ -21,7 +22,11 @@ export async function proof(input: ProofInput, ports: Ports): Promise<ProofOutpu
   const key = artifactKey(document.artifact, 'application/pdf');
   const stored = await ports.releases.get(key);
   if (!stored) throw new Fault('store', `${key} is missing`, { place: key, retryable: true });
-  const findings = await ports.rooms.proof(checked, document.order, stored.bytes);
+  const prints = (await recallPictures(ports.work, run)).filter(({ size }) => size === PRINT_SIZE);
+  const pictures = new Map(
+    prints.map(({ file, artifact: hash, ...rest }) => [file, { ...rest, hash }]),
+  );
+  const findings = await ports.rooms.proof(checked, document.order, stored.bytes, { pictures });
   await keepFindings(ports.work, proofRun(run, language, editionName(edition)), findings);
   ports.progress({ step: 'proof', state: 'done', language, edition: editionName(edition) });
   return { ...document, proofFindings: findings.length };

@@ -1,0 +1,62 @@
+/** `castoff check`: every number in every size, every language; prints what does not follow. */
+import { blocks, type Finding } from '../../findings/finding.ts';
+import { printFindingsJson } from '../../findings/json.ts';
+import { printFindings } from '../../findings/text.ts';
+import { loadBundle } from '../../pattern/bundle/load.ts';
+import { unpackBundle } from '../../pattern/bundle/unpack.ts';
+import type { CheckedPattern } from '../../pattern/pattern.ts';
+import type { Rooms } from '../../pipeline/ports.ts';
+import { type Command, onlyWord, type Terminal } from '../command.ts';
+import { bundlePath, openOwnRooms } from '../resources.ts';
+
+export const checkCommand: Command = {
+  name: 'check',
+  words: 'BUNDLE',
+  about: 'work the pattern in every size and say what does not follow; nothing is written',
+  options: { json: { kind: 'flag', about: 'print the findings as JSON' } },
+  examples: ['castoff check my-hat', 'castoff check my-hat.zip --json'],
+  async run(words, options, terminal) {
+    const folder = onlyWord(checkCommand, words, 'a BUNDLE: a folder or a zip');
+    const { findings, checked } = await checkBundle(bundlePath(folder, terminal));
+    if (options['json'] === true) terminal.out(printFindingsJson(findings));
+    else printResult(findings, checked, terminal);
+    return findings.some(blocks) ? 1 : 0;
+  },
+};
+
+export interface CheckedBundle {
+  readonly findings: readonly Finding[];
+  readonly checked: CheckedPattern | undefined;
+}
+
+/** All findings of a bundle: reading it, its numbers, its languages. */
+export async function checkBundle(path: string, rooms?: Rooms): Promise<CheckedBundle> {
+  const loaded = loadBundle(await unpackBundle(path));
+  if (!loaded.bundle) return { findings: loaded.findings, checked: undefined };
+  const open = rooms ?? (await openOwnRooms());
+  const checked = await open.check(loaded.bundle);
+  const said: Finding[] = [];
+  for (const language of loaded.bundle.data.languages)
+    said.push(...(await open.checkLanguage(checked, language)));
+  return { findings: [...loaded.findings, ...checked.findings, ...said], checked };
+}
+
+function printResult(
+  findings: readonly Finding[],
+  checked: CheckedPattern | undefined,
+  terminal: Terminal,
+): void {
+  if (findings.length > 0) terminal.out(printFindings(findings));
+  const blocking = findings.filter(blocks).length;
+  if (blocking > 0) {
+    terminal.out(
+      `${blocking} ${blocking === 1 ? 'finding blocks' : 'findings block'} the release.`,
+    );
+    return;
+  }
+  const { pattern, pieces } = checked ?? { pattern: undefined, pieces: [] };
+  const lines = pieces.reduce((sum, piece) => sum + piece.lines.length, 0);
+  terminal.out(
+    `${pattern?.bundle.data.id}: ${lines} lines worked in ${pattern?.sizes.length} sizes; every count follows.`,
+  );
+}

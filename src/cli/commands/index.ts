@@ -1,0 +1,15 @@
+/** All commands, in the order of the help. To add one: a file in this folder and a line here. */
+import type { Command } from '../command.ts';
+import { checkCommand } from './check.ts';
+import { demoCommand } from './demo.ts';
+import { publishCommand } from './publish.ts';
+import { schemaCommand } from './schema.ts';
+import { starterCommand } from './starter.ts';
+
+export const COMMANDS: readonly Command[] = [
+  checkCommand,
+  publishCommand,
+  starterCommand,
+  schemaCommand,
+  demoCommand,
+];

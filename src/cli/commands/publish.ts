@@ -1,0 +1,143 @@
+/**
+ * `castoff publish`: checks a bundle, makes every document that is not made yet, and stages the
+ * release in a folder or a bucket: whole or not at all.
+ */
+import { randomUUID } from 'node:crypto';
+import path from 'node:path';
+import { Fault } from '../../base/fault.ts';
+import { printFindings } from '../../findings/text.ts';
+import type { Progress } from '../../pipeline/ports.ts';
+import { publish, type Published, type PublishOptions } from '../../pipeline/publish.ts';
+import { openStore } from '../../store/open.ts';
+import {
+  type Command,
+  type ExitCode,
+  listOption,
+  onlyWord,
+  type Options,
+  type Terminal,
+  textOption,
+  usageFault,
+} from '../command.ts';
+import { bundlePath, openOwnRooms } from '../resources.ts';
+
+/** Inside the target folder: artifacts by hash and the manifests; what people open lies beside it. */
+const STORE_FOLDER = '.store';
+
+export const publishCommand: Command = {
+  name: 'publish',
+  words: 'BUNDLE',
+  about: 'check, set every language, and stage the release in a folder or a bucket',
+  options: {
+    to: { kind: 'text', value: 'FOLDER|s3://BUCKET/PREFIX', about: 'where the release goes' },
+    languages: {
+      kind: 'text',
+      value: 'TAGS',
+      about: 'only these languages of the bundle: en-US,de',
+    },
+    editions: {
+      kind: 'text',
+      value: 'LIST',
+      about: 'standard (the default), large, ink-saving, one-size: one or more, with commas',
+    },
+  },
+  examples: [
+    'castoff publish my-hat --to out',
+    'castoff publish my-hat --to out --languages en-US,de --editions standard,large',
+    'castoff publish my-hat.zip --to s3://my-patterns/releases',
+  ],
+  run(words, options, terminal) {
+    const bundle = onlyWord(publishCommand, words, 'a BUNDLE: a folder or a zip');
+    const to = textOption(options, 'to');
+    if (to === undefined) throw usageFault(publishCommand, 'publish needs --to FOLDER or s3://…');
+    return publishBundle(bundlePath(bundle, terminal), to, options, terminal);
+  },
+};
+
+export async function publishBundle(
+  bundle: string,
+  to: string,
+  options: Options,
+  terminal: Terminal,
+): Promise<ExitCode> {
+  const folder = to.startsWith('s3://') ? undefined : path.resolve(terminal.folder, to);
+  const releases = await openStore(folder === undefined ? to : path.join(folder, STORE_FOLDER));
+  const languages = listOption(options, 'languages');
+  const editions = editionsOf(options, await sizesOf(bundle));
+  const order: PublishOptions = {
+    bundle,
+    releases,
+    ...(folder !== undefined && { folder }),
+    ...(languages !== undefined && { languages }),
+    ...(editions !== undefined && { editions }),
+    ...(terminal.signal !== undefined && { signal: terminal.signal }),
+  };
+  const rooms = await openOwnRooms();
+  const world = { rooms, token: randomUUID() };
+  const published = await publish(order, world, (event) => terminal.out(sayProgress(event)));
+  return tell(published, to, terminal);
+}
+
+type Editions = NonNullable<PublishOptions['editions']>;
+
+const KINDS = ['standard', 'large', 'ink-saving', 'one-size'] as const;
+
+/** `one-size` stands for one document for each size. */
+function editionsOf(options: Options, sizes: readonly string[]): Editions | undefined {
+  return listOption(options, 'editions')?.flatMap((name): Editions => {
+    const kind = KINDS.find((each) => each === name);
+    if (kind === undefined)
+      throw new Fault('usage', `there is no edition “${name}”`, {
+        remedy: `one of: ${KINDS.join(', ')}`,
+      });
+    return kind === 'one-size' ? sizes.map((size) => ({ kind, size })) : [{ kind }];
+  });
+}
+
+/** Sizes of a bundle that can be read; one that cannot is told by the run itself. */
+async function sizesOf(bundle: string): Promise<readonly string[]> {
+  const { loadBundle } = await import('../../pattern/bundle/load.ts');
+  const { unpackBundle } = await import('../../pattern/bundle/unpack.ts');
+  return loadBundle(await unpackBundle(bundle)).bundle?.data.sizes ?? [];
+}
+
+const STEP_WORDS: Readonly<Record<Progress['step'], string>> = {
+  intake: 'read',
+  check: 'check',
+  pictures: 'picture',
+  compose: 'set',
+  proof: 'proof',
+  stage: 'stage',
+  failed: 'stopped',
+};
+
+/** One line a step: `set      de       made`. */
+function sayProgress({ step, state, language, edition, picture }: Progress): string {
+  const what = [language, edition === 'standard' ? undefined : edition, picture]
+    .filter((each) => each !== undefined)
+    .join(' ');
+  return `  ${STEP_WORDS[step].padEnd(8)} ${what.padEnd(24)} ${state}`.trimEnd();
+}
+
+function tell(published: Published, to: string, terminal: Terminal): ExitCode {
+  if (published.findings.length > 0) terminal.out(printFindings(published.findings));
+  if (published.outcome === 'blocked') {
+    terminal.out('Nothing was written: findings block the release.');
+    return 1;
+  }
+  const { manifest, made, reused, outcome } = published;
+  const name = `${manifest.pattern} ${manifest.version}`;
+  const documents = manifest.files.filter(({ role }) => role === 'document').length;
+  terminal.out(
+    outcome === 'already'
+      ? `${name} was released before with this very content: ${reused} artifacts are there, ${made} were made.`
+      : `${name} is released: ${documents} documents, ${manifest.files.length} files; ${made} artifacts made, ${reused} reused.`,
+  );
+  const base = `${to}/${manifest.pattern}/${manifest.version}`;
+  if (!to.startsWith('s3://')) {
+    terminal.out('To open:');
+    for (const file of manifest.files)
+      if (file.role === 'document') terminal.out(`  ${base}/${file.path}`);
+  }
+  return 0;
+}

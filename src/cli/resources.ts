@@ -1,0 +1,47 @@
+/**
+ * Where the program's own data lies: templates, starters, languages and fonts. The same folders serve
+ * the sources and the bundled program, because both lie one or two levels below the root.
+ */
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { present } from '../base/assert.ts';
+import { hashBytes, hashValue } from '../base/hash.ts';
+import type { Rooms } from '../pipeline/ports.ts';
+import type { Terminal } from './command.ts';
+
+const here = path.dirname(fileURLToPath(import.meta.url));
+
+/** The folder that holds `templates/` and `locales/`. */
+export const rootFolder: string = present(
+  [path.join(here, '..'), path.join(here, '..', '..')].find((folder) =>
+    existsSync(path.join(folder, 'locales')),
+  ),
+  'the folder with locales/ and templates/',
+);
+
+export const startersFolder = (): string => path.join(rootFolder, 'templates', 'starters');
+
+/** A path given on the command line, from where the person stands. */
+export const bundlePath = (word: string, terminal: Terminal): string =>
+  path.resolve(terminal.folder, word);
+
+/** The rooms over this installation's own data. Loaded late: `--help` needs no fonts. */
+export async function openOwnRooms(): Promise<Rooms> {
+  const { openRooms } = await import('../pipeline/rooms.ts');
+  return openRooms({ root: rootFolder, program: programName() });
+}
+
+/**
+ * Names the program by its own code, so that a document made by other code is never taken for this
+ * one's: the bundled file, or all sources where it runs from them.
+ */
+function programName(): string {
+  const own = fileURLToPath(import.meta.url);
+  if (!own.endsWith('.ts')) return hashBytes(readFileSync(own));
+  const sources = path.join(rootFolder, 'src');
+  const files = readdirSync(sources, { recursive: true, encoding: 'utf8' })
+    .filter((file) => /\.(ts|json)$/.test(file))
+    .sort();
+  return hashValue(files.map((file) => [file, hashBytes(readFileSync(path.join(sources, file)))]));
+}

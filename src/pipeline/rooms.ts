@@ -1,0 +1,105 @@
+/**
+ * The real rooms behind the pipeline's ports: checks, languages and the press, opened once per process
+ * from the folder that holds `templates/` and `locales/`. The same for the command line, the desk and
+ * the functions, so that a laptop and the cloud cannot make different documents.
+ */
+import { readFile, readdir } from 'node:fs/promises';
+import path from 'node:path';
+import { Fault } from '../base/fault.ts';
+import { hashValue } from '../base/hash.ts';
+import { blocks } from '../findings/finding.ts';
+import { wordingOf } from '../findings/register.ts';
+import { checkLanguage, loadLanguages } from '../language/index.ts';
+import { checkPattern } from '../pattern/checks/index.ts';
+import type { Bundle } from '../pattern/pattern.ts';
+import { openTemplates, type TemplateTexts } from '../press/edition/templates.ts';
+import { openFonts } from '../press/fonts/fonts.ts';
+import { preparePicture, SHOP_USES, type PictureUse } from '../press/pictures/index.ts';
+import { openPress, type PressOrder } from '../press/press.ts';
+import { type DocumentOrder, PRINT_SIZE, type Rooms } from './ports.ts';
+
+export interface RoomsFolders {
+  /** Holds `templates/document`, `templates/listing` and `locales`. */
+  readonly root: string;
+  /** Holds the font packages; found by itself where they are installed as packages. */
+  readonly fonts?: string;
+  /** Names the program's own code: a version or the hash of a build. */
+  readonly program: string;
+}
+
+/** The largest a picture stands on a page: the type area of A4. */
+const PRINT_USE: PictureUse = { kind: 'print', widthPoints: 510, heightPoints: 620 };
+
+export async function openRooms({ root, fonts, program }: RoomsFolders): Promise<Rooms> {
+  const [languages, templateTexts] = await Promise.all([
+    loadLanguages(path.join(root, 'locales')),
+    readTemplates(root),
+  ]);
+  const source = languages.get('en-US');
+  const press = openPress({
+    languages,
+    templates: openTemplates(templateTexts),
+    fonts: openFonts(fonts === undefined ? {} : { folder: fonts }),
+  });
+  const sources = [...languages].map(([tag, { settings, glossary, sources: texts }]) => [
+    tag, settings, glossary, texts,
+  ]); // prettier-ignore
+  return {
+    fingerprint: hashValue([program, [...templateTexts], sources]),
+    check: (bundle: Bundle) => Promise.resolve(checkPattern(bundle)),
+    checkLanguage(checked, tag) {
+      const language = languages.get(tag);
+      if (!language) throw unknownLanguage(tag, [...languages.keys()]);
+      return Promise.resolve(checkLanguage(checked, language, source));
+    },
+    pictureSizes: [PRINT_SIZE, ...SHOP_USES.map(({ name }) => name)],
+    preparePicture: prepare,
+    compose: (checked, order, { pictures }) =>
+      Promise.resolve(press.compose(pressOrder(checked, order), pictures)),
+    proof: (checked, order, bytes, { pictures }) =>
+      press.proof(pressOrder(checked, order), pictures, bytes),
+    companionTexts(checked, language) {
+      const listing = press.listing({ checked, language, kind: 'standard' });
+      return Promise.resolve([{ name: 'listing.txt', mediaType: 'text/plain', text: listing }]);
+    },
+  };
+}
+
+const pressOrder = (
+  checked: PressOrder['checked'],
+  { language, edition }: DocumentOrder,
+): PressOrder => ({
+  checked,
+  language,
+  kind: edition.kind,
+  ...(edition.size !== undefined && { size: edition.size }),
+});
+
+function unknownLanguage(tag: string, known: readonly string[]): Fault {
+  return new Fault('input', `there is no language ${tag}`, {
+    place: 'pattern.json /languages',
+    remedy: `one of: ${known.join(', ')}`,
+  });
+}
+
+async function prepare(bytes: Uint8Array, size: string) {
+  const use = size === PRINT_SIZE ? PRINT_USE : SHOP_USES.find(({ name }) => name === size);
+  if (!use) throw new Fault('usage', `there is no picture size ${size}`);
+  const { picture, findings } = await preparePicture(bytes, use, { file: 'photos', pointer: '' });
+  const [problem] = findings.filter(({ severity }) => severity === 'error').filter(blocks);
+  if (picture) return picture;
+  throw new Fault('input', problem ? wordingOf(problem).headline : 'a picture cannot be prepared');
+}
+
+async function readTemplates(root: string): Promise<TemplateTexts> {
+  const texts = new Map<string, string>();
+  for (const folder of ['document', 'listing']) {
+    const files = await readdir(path.join(root, 'templates', folder));
+    for (const file of files.filter((name) => name.endsWith('.hbs')).sort())
+      texts.set(
+        file.replace(/\.hbs$/, ''),
+        await readFile(path.join(root, 'templates', folder, file), 'utf8'),
+      );
+  }
+  return texts;
+}
