@@ -90,3 +90,6 @@ const asTyped = (text: string): string =>
 /** The sizes' numbers one by one. */
 export const each = <T>(sizes: readonly T[], work: (size: T, index: number) => number): number[] =>
   sizes.map(work);
+
+/** The number of one size; a gap in a list shows as NaN and fails whatever it meets. */
+export const at = (list: readonly number[], size: number): number => list[size] ?? Number.NaN;

@@ -4,7 +4,17 @@
  * word.
  */
 import { describe, expect, it } from 'vitest';
-import { both, centimetres, each, inches, linesOf, readStarter, sizeOf, written } from './paper.ts';
+import {
+  at,
+  both,
+  centimetres,
+  each,
+  inches,
+  linesOf,
+  readStarter,
+  sizeOf,
+  written,
+} from './paper.ts';
 
 const bundle = readStarter('sea-fret-pullover');
 
@@ -21,8 +31,6 @@ const [sts, rows, ribSts] = [20 / 4, 28 / 4, 22 / 4];
 const width = each(bust, (inch) => (inch + 4) / 2); //                17 19 21 23 25 27 29 31 33 in
 // One selvedge stitch at each side is counted on the needle and vanishes in the seam.
 const body = each(width, (inch) => inch * sts + 2); //                87 97 107 … 167
-
-const at = (list: readonly number[], index: number): number => list[index] ?? Number.NaN;
 
 describe('Sea Fret Pullover, by hand', () => {
   it('has the bust and the arm of the body table', () => {
