@@ -21,7 +21,7 @@ export function folderStore(root: string): Store {
     name: root,
     get: (key) =>
       guarded(key, async () => {
-        const bytes = await readFile(pathOf(key)).catch(ignoreMissing);
+        const bytes = await readFile(pathOf(key)).catch(ignoreMissingFile);
         return bytes && { bytes, tag: hashBytes(bytes) };
       }),
     has: (key) =>
@@ -141,6 +141,10 @@ async function* walk(root: string, folder: string, prefix: string): AsyncGenerat
 // ---------------------------------------------------------------- errors of the system
 
 const codeOf = (error: unknown): string => (error as NodeJS.ErrnoException).code ?? '';
+
+/** A folder of that name is no object. */
+const ignoreMissingFile = (error: unknown): undefined =>
+  codeOf(error) === 'EISDIR' ? undefined : ignoreMissing(error);
 
 function ignoreMissing(error: unknown): undefined {
   if (['ENOENT', 'ENOTDIR'].includes(codeOf(error))) return undefined;

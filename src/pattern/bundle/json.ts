@@ -28,7 +28,7 @@ export interface JsonText {
   /** Syntax stops at the first; equal and forbidden keys are all found. */
   readonly problems: readonly JsonProblem[];
   /** Line of the value a pointer names, from 1. */
-  lineOf(pointer: string): number | undefined;
+  readonly lineOf: (pointer: string) => number | undefined;
 }
 
 interface Reader {

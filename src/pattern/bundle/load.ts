@@ -24,7 +24,7 @@ export interface LoadedBundle {
   readonly bundle?: Bundle;
   readonly findings: readonly Finding[];
   /** Line in a file of the value that a pointer names, from 1: for printing places. */
-  lineOf(file: string, pointer: string): number | undefined;
+  readonly lineOf: (file: string, pointer: string) => number | undefined;
 }
 
 export const PATTERN_FILE = 'pattern.json';

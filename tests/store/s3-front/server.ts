@@ -1,0 +1,218 @@
+/**
+ * A small, strict S3 on loopback for tests: signatures, conditional writes, checksums and chunk framing
+ * are enforced as Amazon documents them. It exists so that the real SDK can be driven with npm packages
+ * only; it can lose answers, be slow or be busy on purpose. What it does not know it refuses.
+ */
+import type { IncomingMessage, ServerResponse } from 'node:http';
+import { createServer } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import type { Body } from './body.ts';
+import { readBody } from './body.ts';
+import { S3Error, escapeXml } from './errors.ts';
+import type { Bucket, Version } from './objects.ts';
+import { listObjects, requireConditions, requireObject, writeObject } from './objects.ts';
+import type { Keys } from './signature.ts';
+import { requireSignature } from './signature.ts';
+
+/** What to do with a request instead of, or after, answering it. */
+export type Trouble =
+  | { readonly kind: 'busy'; readonly status: 500 | 503 | 409 }
+  /** Done, but the answer never arrives. */
+  | { readonly kind: 'lostAnswer' };
+
+export interface S3Front {
+  readonly endpoint: string;
+  readonly keys: Keys;
+  /** Asked for each request: `PUT bucket/key`. */
+  trouble: (request: string) => Trouble | undefined;
+  createBucket(name: string, options?: { readonly versioned?: boolean }): void;
+  close(): Promise<void>;
+}
+
+interface Call {
+  readonly request: IncomingMessage;
+  readonly url: URL;
+  readonly bucketName: string;
+  readonly key: string;
+  readonly body: Body;
+}
+
+interface Answer {
+  readonly status: number;
+  readonly headers?: Readonly<Record<string, string>>;
+  readonly body?: Buffer | string;
+}
+
+const OBJECT_QUERY = /^(versionId|x-id|X-Amz-.*)$/;
+const LARGEST_BODY_BYTES = 64 * 1024 * 1024;
+
+export async function startS3Front(now: () => Date = () => new Date()): Promise<S3Front> {
+  const keys = { accessKeyId: 'NORTHFOLD', secretAccessKey: 'a-secret-of-the-tests' };
+  const buckets = new Map<string, Bucket>();
+  const server = createServer((request, response) => {
+    void serve(request, response);
+  });
+  const front: S3Front = {
+    endpoint: '',
+    keys,
+    trouble: () => undefined,
+    createBucket: (name, options = {}) => {
+      buckets.set(name, { versions: new Map(), versioned: options.versioned ?? false });
+    },
+    close: () =>
+      new Promise((resolve) => {
+        server.closeAllConnections();
+        server.close(() => resolve());
+      }),
+  };
+
+  async function serve(request: IncomingMessage, response: ServerResponse): Promise<void> {
+    const received = await receive(request);
+    const url = new URL(request.url ?? '/', 'http://localhost');
+    const [bucketName = '', ...rest] = decodeURIComponent(url.pathname).slice(1).split('/');
+    const trouble = front.trouble(`${request.method ?? ''} ${bucketName}/${rest.join('/')}`);
+    let answer: Answer;
+    try {
+      if (trouble?.kind === 'busy') throw new S3Error(trouble.status, BUSY[trouble.status]);
+      requireSignature(request, url, keys, now());
+      const body = readBody(request.headers, received);
+      answer = handle({ request, url, bucketName, key: rest.join('/'), body }, buckets, now());
+    } catch (error) {
+      answer = errorAnswer(error);
+    }
+    if (trouble?.kind === 'lostAnswer') {
+      response.destroy();
+      return;
+    }
+    response.writeHead(answer.status, { 'x-amz-request-id': 'test', ...answer.headers });
+    response.end(request.method === 'HEAD' ? undefined : answer.body);
+  }
+
+  await new Promise<void>((resolve) => {
+    server.listen(0, '127.0.0.1', resolve);
+  });
+  const { port } = server.address() as AddressInfo;
+  return Object.assign(front, { endpoint: `http://127.0.0.1:${port}` });
+}
+
+const BUSY = { 500: 'InternalError', 503: 'SlowDown', 409: 'ConditionalRequestConflict' } as const;
+
+async function receive(request: IncomingMessage): Promise<Buffer> {
+  const chunks: Buffer[] = [];
+  let bytes = 0;
+  for await (const chunk of request) {
+    bytes += (chunk as Buffer).length;
+    if (bytes > LARGEST_BODY_BYTES) break;
+    chunks.push(chunk as Buffer);
+  }
+  return Buffer.concat(chunks);
+}
+
+function handle(call: Call, buckets: Map<string, Bucket>, now: Date): Answer {
+  const { method } = call.request;
+  if (call.key === '' && method === 'PUT' && call.url.search === '') {
+    buckets.set(call.bucketName, { versions: new Map(), versioned: false });
+    return { status: 200 };
+  }
+  const bucket = buckets.get(call.bucketName);
+  if (!bucket) throw new S3Error(404, 'NoSuchBucket');
+  if (call.key === '') return handleBucket(call, bucket);
+  const strange = [...call.url.searchParams.keys()].find((name) => !OBJECT_QUERY.test(name));
+  if (strange !== undefined) throw new S3Error(501, 'NotImplemented', strange);
+  switch (method) {
+    case 'PUT':
+      return putObject(call, buckets, bucket, now);
+    case 'GET':
+    case 'HEAD':
+      return getObject(call, bucket);
+    case 'DELETE': {
+      const { 'if-match': ifMatch } = call.request.headers;
+      requireConditions(bucket, call.key, { ifMatch });
+      bucket.versions.delete(call.key);
+      return { status: 204 };
+    }
+    default:
+      throw new S3Error(501, 'NotImplemented');
+  }
+}
+
+function handleBucket(call: Call, bucket: Bucket): Answer {
+  const { method } = call.request;
+  if (method === 'HEAD') return { status: 200 };
+  if (method === 'PUT' && call.url.searchParams.has('versioning')) {
+    bucket.versioned = call.body.bytes.includes('Enabled');
+    return { status: 200 };
+  }
+  if (method === 'POST' && call.url.searchParams.has('delete')) {
+    const keys = [...call.body.bytes.toString('utf8').matchAll(/<Key>([^<]*)<\/Key>/g)].map(
+      ([, key]) => key ?? '',
+    );
+    for (const key of keys) bucket.versions.delete(key);
+    const deleted = keys.map((key) => `<Deleted><Key>${key}</Key></Deleted>`).join('');
+    return xml(`<DeleteResult>${deleted}</DeleteResult>`);
+  }
+  if (method === 'GET' && call.url.searchParams.get('list-type') === '2') {
+    return xml(listObjects(bucket, call.bucketName, call.url.searchParams));
+  }
+  throw new S3Error(501, 'NotImplemented');
+}
+
+function putObject(call: Call, buckets: Map<string, Bucket>, bucket: Bucket, now: Date): Answer {
+  const { headers } = call.request;
+  requireConditions(bucket, call.key, {
+    ifMatch: headers['if-match'],
+    ifNoneMatch: headers['if-none-match'],
+  });
+  const source = headers['x-amz-copy-source'];
+  if (source !== undefined) {
+    const [name = '', ...key] = decodeURIComponent(String(source)).replace(/^\//, '').split('/');
+    const from = requireObject(buckets.get(name) ?? bucket, key.join('/'));
+    const wanted = headers['x-amz-copy-source-if-match'];
+    if (wanted !== undefined && wanted !== from.etag) throw new S3Error(412, 'PreconditionFailed');
+    const copied = writeObject(bucket, call.key, from, from.headers, now);
+    return xml(`<CopyObjectResult><ETag>${escapeXml(copied.etag)}</ETag></CopyObjectResult>`);
+  }
+  const kept = Object.entries(headers).filter(
+    ([name]) => name === 'content-type' || name.startsWith('x-amz-meta-'),
+  );
+  const stored = Object.fromEntries(kept.map(([name, value]) => [name, String(value)]));
+  const version = writeObject(bucket, call.key, call.body, stored, now);
+  return { status: 200, headers: { ...version.checksums, ...tagsOf(version) } };
+}
+
+function getObject(call: Call, bucket: Bucket): Answer {
+  const { headers } = call.request;
+  const version = requireObject(bucket, call.key, call.url.searchParams.get('versionId'));
+  if (headers['if-none-match'] === version.etag) return { status: 304, headers: tagsOf(version) };
+  const range = /^bytes=(\d+)-(\d+)$/.exec(headers.range ?? '');
+  const bytes = range
+    ? version.bytes.subarray(Number(range[1]), Number(range[2]) + 1)
+    : version.bytes;
+  const whole = headers['x-amz-checksum-mode'] === 'ENABLED' && !range;
+  return {
+    status: range ? 206 : 200,
+    headers: {
+      ...version.headers,
+      ...(whole && { ...version.checksums, 'x-amz-checksum-type': 'FULL_OBJECT' }),
+      ...tagsOf(version),
+      'content-length': String(bytes.length),
+      'last-modified': version.modified.toUTCString(),
+    },
+    body: bytes,
+  };
+}
+
+const tagsOf = ({ etag, id }: Version): Record<string, string> =>
+  id === 'null' ? { etag } : { etag, 'x-amz-version-id': id };
+
+const xml = (body: string, status = 200): Answer => ({
+  status,
+  headers: { 'content-type': 'application/xml' },
+  body: `<?xml version="1.0" encoding="UTF-8"?>\n${body}`,
+});
+
+function errorAnswer(error: unknown): Answer {
+  const { status, code, message } =
+    error instanceof S3Error ? error : new S3Error(500, 'InternalError', String(error));
+  return xml(`<Error><Code>${code}</Code><Message>${escapeXml(message)}</Message></Error>`, status);
+}
