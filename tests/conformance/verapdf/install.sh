@@ -1,0 +1,15 @@
+#!/usr/bin/env bash
+# Fetches the jars of veraPDF into node_modules/.castoff/verapdf, where the conformance test looks for
+# them. Needs Java and Maven; without them the test is skipped and says so.
+set -u
+here="$(cd "$(dirname "$0")" && pwd)"
+jars="$(cd "$here/../../.." && pwd)/node_modules/.castoff/verapdf"
+if compgen -G "$jars/validation-model-*.jar" >/dev/null; then exit 0; fi
+if ! command -v java >/dev/null || ! command -v mvn >/dev/null; then
+  echo "not installed: veraPDF (needs java and mvn)"
+  exit 0
+fi
+mkdir -p "$jars"
+mvn -q -B -f "$here/pom.xml" \
+  org.apache.maven.plugins:maven-dependency-plugin:3.6.1:copy-dependencies \
+  "-DoutputDirectory=$jars" >/dev/null 2>&1 || echo "could not install: veraPDF"
