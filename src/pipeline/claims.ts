@@ -8,6 +8,8 @@ import type { Finding } from '../findings/finding.ts';
 import { bareProse, hashBundle } from '../pattern/bundle/load.ts';
 import type { BundleData, ProseData } from '../pattern/bundle/schema.ts';
 import type { Bundle } from '../pattern/pattern.ts';
+import type { Manifest } from '../release/manifest.ts';
+import { readManifest } from '../release/manifest.ts';
 import type { Store } from '../store/store.ts';
 import type { FailureRecord, PictureRecord } from './payloads.ts';
 import { pictureRecords } from './payloads.ts';
@@ -16,6 +18,7 @@ const bundleKey = (hash: string): string => `bundles/${hash}/bundle.json`;
 const photoKey = (hash: string): string => `photos/${hash}`;
 export const findingsKey = (run: string): string => `runs/${run}/findings.json`;
 export const failureKey = (run: string): string => `runs/${run}/failure.json`;
+export const releasedKey = (run: string): string => `runs/${run}/released.json`;
 const picturesKey = (run: string): string => `runs/${run}/pictures.json`;
 
 interface StoredBundle {
@@ -85,6 +88,15 @@ export const keepPictures = (
 
 export const recallPictures = async (work: Store, run: string): Promise<readonly PictureRecord[]> =>
   pictureRecords.parse(await getJson(work, picturesKey(run)));
+
+/** What the run released, for whoever asks about the run. */
+export const keepReleased = (work: Store, run: string, manifest: Manifest): Promise<void> =>
+  putJson(work, releasedKey(run), manifest);
+
+export async function recallReleased(work: Store, run: string): Promise<Manifest> {
+  const key = releasedKey(run);
+  return readManifest(await getBytes(work, key), key);
+}
 
 export const keepFailure = (work: Store, record: FailureRecord): Promise<void> =>
   putJson(work, failureKey(record.run), record);

@@ -4,20 +4,21 @@
  * block it. A fault that ended the run is thrown as it happened.
  */
 import { setTimeout as pause } from 'node:timers/promises';
+import { z } from 'zod';
 import definition from './pipeline.asl.json' with { type: 'json' };
 import { present } from '../base/assert.ts';
 import { Fault } from '../base/fault.ts';
 import { RUN_LIMITS } from '../base/limits.ts';
 import type { Finding } from '../findings/finding.ts';
 import { unpackBundle } from '../pattern/bundle/unpack.ts';
-import { findRelease } from '../release/commit.ts';
 import type { Manifest } from '../release/manifest.ts';
 import { memoryStore } from '../store/memory.ts';
 import type { Store } from '../store/store.ts';
-import { recallFindings } from './claims.ts';
+import { recallFindings, recallReleased } from './claims.ts';
 import { readDefinition } from './machine/definition.ts';
 import { runMachine } from './machine/run.ts';
-import type { Settings, StageOutput } from './payloads.ts';
+import type { Settings } from './payloads.ts';
+import { stageOutput } from './payloads.ts';
 import type { Log, Ports, Progress, Rooms } from './ports.ts';
 import { silentLog } from './ports.ts';
 import { runStep, STEP_NAMES } from './run-step.ts';
@@ -59,6 +60,7 @@ export type Published =
     };
 
 const DEFAULT_CONCURRENCY = 2;
+const stageEnd = z.object({ stage: stageOutput });
 
 export async function publish(
   options: PublishOptions,
@@ -93,7 +95,10 @@ export async function publish(
   if (end.status === 'failed') throw faultOf(end.thrown, end.error);
   const findings = await recallFindings(ports.work, run);
   if (end.state === 'Blocked') return { outcome: 'blocked', findings };
-  return describeRelease((end.output as { stage: StageOutput }).stage, findings, options.releases);
+  const { outcome, made, reused } = stageEnd.parse(end.output).stage;
+  if (outcome === 'blocked') return { outcome, findings };
+  const manifest = await recallReleased(ports.work, run);
+  return { outcome, findings, manifest, made, reused };
 }
 
 function portsOf(
@@ -112,17 +117,6 @@ function portsOf(
     log: world.log ?? silentLog,
     progress,
   };
-}
-
-async function describeRelease(
-  stage: StageOutput,
-  findings: readonly Finding[],
-  releases: Store,
-): Promise<Published> {
-  const { outcome, pattern, version, made, reused } = stage;
-  if (outcome === 'blocked') return { outcome, findings };
-  const manifest = present(await findRelease(releases, pattern, version), stage.manifest);
-  return { outcome, findings, manifest, made, reused };
 }
 
 /** The fault as it happened, not as the state machine carried it. */

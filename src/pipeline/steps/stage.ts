@@ -10,7 +10,7 @@ import { commitManifest, movePointer } from '../../release/commit.ts';
 import { handOver } from '../../release/hand-over.ts';
 import { extensionOf, manifestKey } from '../../release/keys.ts';
 import type { Manifest, ReleasedFile } from '../../release/manifest.ts';
-import { keepFindings, recallFindings, recallPictures } from '../claims.ts';
+import { keepFindings, keepReleased, recallFindings, recallPictures } from '../claims.ts';
 import type { PictureRecord, ProofOutput, StageInput, StageOutput } from '../payloads.ts';
 import type { Ports } from '../ports.ts';
 import { PRINT_SIZE } from '../ports.ts';
@@ -41,6 +41,7 @@ export async function stage(input: StageInput, ports: Ports): Promise<StageOutpu
   if (ports.handOver) {
     await handOver(ports.releases, manifest, ports.handOver.folder, ports.handOver.token);
   }
+  await keepReleased(ports.work, input.run, manifest);
   await movePointer(ports.releases, pattern, version);
   ports.progress({ step: 'stage', state: 'done' });
   return { ...result, outcome };
