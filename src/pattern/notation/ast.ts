@@ -12,8 +12,8 @@ export type StitchName = string;
 
 /**
  * What a stretch is worked in: a stitch (`k`), a stitch pattern of the bundle by its id, a known
- * fabric (`stockinette`, `garter`, `rib`, …), `chart ` and a chart's id, `as they face` (k the knits
- * and p the purls), or the designer's own words.
+ * fabric (`stockinette`, `garter`, `rib`, `as-they-face`, … see `text/fabric.ts`), `chart ` and a chart's
+ * id, or the designer's own words.
  */
 export type Fabric = string;
 

@@ -15,7 +15,7 @@ export const DECREASES = entries('decrease', {}, [
   ['ssp', 2, 1, 'lean-left-purl', { lean: 'left', face: 'purl', otherSide: 'ssk', also: ['slip slip purl', 'slip, slip, purl'] }],
   ['p2tog tbl', 2, 1, 'lean-left-purl', { lean: 'left', face: 'purl', otherSide: 'k2tog tbl', also: ['p2togtbl', 'p2tog-tbl', 'p2togb', 'purl 2 together tbl', 'purl 2 together through back loops'] }],
   ['spp', 2, 1, 'lean-left-purl', { lean: 'left', face: 'purl', otherSide: 'ssk', also: ['sppo', 'sl1-p1-psso'] }],
-  ['dec', 2, 1, 'lean-right', { otherSide: 'dec', also: ['decrease', 'dec 1', 'k2tog or ssk'] }],
+  ['dec', 2, 1, 'lean-right', { otherSide: 'dec', also: ['decrease'] }],
   ['k3tog', 3, 1, 'lean-right-3', { lean: 'right', otherSide: 'p3tog', also: ['knit 3 together', 'knit three together', 'k 3 together'] }],
   ['sssk', 3, 1, 'lean-left-3', { lean: 'left', otherSide: 'sssp', also: ['slip slip slip knit', 's3k'] }],
   ['sk2p', 3, 1, 'lean-left-3', { lean: 'left', otherSide: 'sssp', also: ['sk2po', 'sk2togp', 'sl1-k2tog-psso', 'sl1k2togpsso', 's1k2togpsso', 'sktp'] }],

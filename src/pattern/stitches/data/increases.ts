@@ -20,7 +20,7 @@ export const INCREASES = entries('increase', {}, [
   ['RLI', 0, 1, 'lifted-right', { lean: 'right', otherSide: 'RLPI', also: ['krl', 'right lifted inc', 'right lifted increase', 'lifted inc right', 'k1rl', 'rlinc'] }],
   ['LLPI', 0, 1, 'lifted-left-purl', { lean: 'left', face: 'purl', otherSide: 'LLI', also: ['llip', 'pll', 'left lifted purl inc', 'left lifted purl increase', 'llinc purl'] }],
   ['RLPI', 0, 1, 'lifted-right-purl', { lean: 'right', face: 'purl', otherSide: 'RLI', also: ['rlip', 'prl', 'right lifted purl inc', 'right lifted purl increase', 'rlinc purl'] }],
-  ['inc', 1, 2, 'increase-2', { otherSide: 'inc', also: ['increase', 'inc 1', 'inc in next st', 'increase in next st'] }],
+  ['inc', 1, 2, 'increase-2', { otherSide: 'inc', also: ['increase'] }],
   ['kfb', 1, 2, 'increase-2', { lean: 'left', otherSide: 'pfb', also: ['k1fb', 'k1f&b', 'kf&b', 'k1 f&b', 'k f&b', 'kf/b', 'knit front and back', 'k front and back', 'knit into front and back', 'k into front and back', 'k1-k1tbl', 'inc kwise', 'inc k'] }],
   ['pfb', 1, 2, 'increase-2-purl', { face: 'purl', otherSide: 'kfb', also: ['p1fb', 'p1f&b', 'pf&b', 'p1 f&b', 'p f&b', 'purl front and back', 'p front and back', 'purl into front and back', 'p into front and back', 'p1-p1tbl', 'inc pwise', 'inc p'] }],
   ['kbf', 1, 2, 'increase-2', { lean: 'right', also: ['k1bf', 'knit back and front', 'k back and front'] }],

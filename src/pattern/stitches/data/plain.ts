@@ -12,7 +12,7 @@ export const BASICS = entries('basic', counted, [
   ['p', 1, 1, 'purl', { otherSide: 'k', face: 'purl', also: ['purl', 'p st', 'purl st'] }],
   [
     'work', 1, 1, 'work',
-    { otherSide: 'work', face: 'mixed', also: ['patt', 'pattern', 'work in patt', 'work in pattern', 'work even'] },
+    { otherSide: 'work', face: 'mixed', also: ['patt'] },
   ],
   ['edge', 1, 1, 'edge', { otherSide: 'edge', face: 'mixed', also: ['edge st', 'selv', 'selv st', 'selvedge st', 'selvage st'] }],
 ]); // prettier-ignore

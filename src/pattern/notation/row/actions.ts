@@ -1,0 +1,121 @@
+/**
+ * What one row does: a list of actions separated by commas. Decides by the first words which action
+ * stands at a place and leaves the details to its own function; a word that begins none of them is
+ * reported with the nearest known words.
+ */
+import type { Action } from '../ast.ts';
+import type { Reader } from '../text/reader.ts';
+import { CLOSING } from '../text/size-values.ts';
+import { KNOWN_WORDS } from '../text/terms.ts';
+import { nearestWords } from '../../../base/nearest.ts';
+import { readStated } from '../text/stated.ts';
+import { readBySize } from './by-size.ts';
+import { isChart, readChart } from './chart.ts';
+import { readGroup, readRepeat, readRepeatedGroup } from './repeat.ts';
+import { isEven, readChange } from './change.ts';
+import { BIND_OFF, CAST_ON, isTurn, readBindOff, readCastOn, readHold, readMarker, readPickUp, readResume, readSlide, readTurn } from './needlework.ts'; // prettier-ignore
+import { isWorkStretch, readAcross, readStitchWork, readWorkStretch } from './work.ts';
+import { readYarn } from './yarn.ts';
+
+export type Stops = (reader: Reader) => boolean;
+
+/** Ends of a sentence, and brackets that close what is around it. */
+export const sentenceEnds: Stops = (reader) =>
+  reader.done || reader.is('.', ')', ']', '}') || isStatedNext(reader);
+
+/** Whether all that is left is the stated count. */
+export function isStatedNext(reader: Reader): boolean {
+  const position = reader.position;
+  const stated = reader.attempt(() => {
+    const found = readStated(reader);
+    return found && reader.done ? found : undefined;
+  });
+  if (stated) reader.back(position);
+  return stated !== undefined;
+}
+
+/** actions = action, { separator, action }; separator = "," | ";" | "then" | "and"; */
+export function readActions(reader: Reader, stops: Stops): Action[] | undefined {
+  const actions: Action[] = [];
+  while (!stops(reader)) {
+    const read = readAction(reader, stops);
+    if (!read) return undefined;
+    actions.push(...read);
+    const bySize = readBySize(reader, actions, stops);
+    if (bySize) actions.splice(-1, 1, bySize);
+    skipSeparators(reader, stops);
+  }
+  return actions;
+}
+
+export function skipSeparators(reader: Reader, stops: Stops): void {
+  while (!stops(reader) && reader.take(',', ';', 'then', 'and')) continue;
+}
+
+/**
+ * action = work | work to goal | group | repeat | into | marker | bind off | cast on | pick up | hold
+ *        | resume | turn | slide | chart | evenly | change | yarn;
+ */
+export function readAction(reader: Reader, stops: Stops): readonly Action[] | undefined {
+  const many = readManyActions(reader, stops);
+  if (many !== 'none') return many;
+  const one = readOneAction(reader);
+  if (one !== 'none') return one && [one];
+  return unknown(reader);
+}
+
+type Found<T> = T | undefined | 'none';
+
+/** Constructs that hold other actions, or give more than one. */
+function readManyActions(reader: Reader, stops: Stops): Found<readonly Action[]> {
+  const token = reader.peek();
+  if (token.kind === 'star') return list(readRepeat(reader));
+  if (CLOSING[token.term] !== undefined) return list(readGroup(reader));
+  if (reader.is('rep [', 'rep (')) return list(readRepeatedGroup(reader));
+  if (isEven(reader)) return list(readChange(reader));
+  const across = readAcross(reader);
+  if (across) return across;
+  if (isWorkStretch(reader)) return list(readWorkStretch(reader, stops));
+  return readStitchWork(reader, stops) ?? 'none';
+}
+
+const list = (action: Action | undefined): readonly Action[] | undefined => action && [action];
+
+/** Constructs that begin with a word of their own. */
+function readOneAction(reader: Reader): Found<Action> {
+  const simple = readMarker(reader) ?? readResume(reader) ?? readHold(reader);
+  if (simple) return simple;
+  if (reader.is(...BIND_OFF)) return readBindOff(reader);
+  if (reader.is(...CAST_ON)) return readCastOn(reader);
+  if (reader.is('pick up', 'pick-up', 'pickup')) return readPickUp(reader);
+  if (isTurn(reader)) return readTurn(reader);
+  if (reader.is('slide', 'do not turn', "don't turn")) return readSlide(reader);
+  if (isChart(reader)) return readChart(reader);
+  return readYarn(reader) ?? 'none';
+}
+
+/** Says what is wrong with a place where no action begins. */
+function unknown(reader: Reader): undefined {
+  const token = reader.peek();
+  if (reader.done) return reader.missing('a stitch');
+  if ([')', ']', '}'].includes(token.term)) {
+    return reader.problem('notation/stray-bracket', token.span, { bracket: token.text });
+  }
+  if (reader.is('rep')) {
+    const star = reader.is('rep from') ? reader.peek(2) : reader.peek(1);
+    if (star.kind === 'star') {
+      return reader.problem('notation/stray-repeat', token.span, { star: star.text });
+    }
+  }
+  if (token.kind === 'word') return unknownWord(reader);
+  const after = reader.last.text;
+  if (after === '') return reader.missing('a stitch');
+  return reader.problem('notation/trailing', token.span, { found: token.text, after });
+}
+
+function unknownWord(reader: Reader): undefined {
+  const { text, span } = reader.peek();
+  const stitches = reader.options.catalogue.nearest(text, 3);
+  const words = nearestWords(text, [...new Set([...stitches, ...KNOWN_WORDS])], 3);
+  return reader.problem('notation/unknown-word', span, { word: text, nearest: words });
+}

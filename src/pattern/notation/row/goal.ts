@@ -1,0 +1,130 @@
+/**
+ * Where "to …" stops: the end, the last stitches, a marker, a gap left by a turn. Reads all the ways
+ * of saying it, `to within 3 sts of end` and `until 3 sts remain` included.
+ */
+import type { Goal } from '../ast.ts';
+import type { Sized } from '../../bundle/size-list.ts';
+import type { Reader } from '../text/reader.ts';
+import { isSized, readSized, sizedAt } from '../text/size-values.ts';
+import { markerName, readName } from '../text/name.ts';
+
+const GAPS = [
+  'gap', 'wrapped sts', 'wrap', 'turn', 'last turn', 'previous turn', 'last wrapped sts', 'last wrap',
+  'previous wrapped sts', 'turning point', 'last turning point', 'previous turning point', 'ds',
+  'double sts', 'last ds', 'last gap', 'prev turn', 'last double sts',
+]; // prettier-ignore
+const END_OF = ['of row', 'of round', 'of needle', 'of sts', 'of next needle'];
+
+/** Whether a goal stands here. `until … rem` is one inside a row only. */
+export const isGoal = (reader: Reader): boolean => reader.is('to', 'across', 'around', 'until');
+
+/**
+ * goal = "to end" | "across" | "around" | "to last", sized, "sts" | "to", [ sized, "sts before" ], marker
+ *      | "to", [ sized, "sts before" ], "gap" | "to", sized, "sts past", ( "gap" | marker )
+ *      | "until", sized, "sts remain";
+ */
+export function readGoal(reader: Reader): Goal | undefined {
+  const position = reader.position;
+  if (reader.take('across', 'around')) {
+    if (reader.is('to')) return readGoal(reader);
+    reader.skip('row', 'round', 'all', 'sts');
+    return { kind: 'end', span: reader.spanFrom(position) };
+  }
+  if (reader.take('until')) return readRemaining(reader, position);
+  if (!reader.take('to')) return reader.missing('where to stop');
+  if (reader.take('end')) return endGoal(reader, position);
+  if (reader.take('last')) return readLast(reader, position);
+  if (reader.take('within')) return readWithin(reader, position);
+  if (isSized(reader) && !isCountedMarker(reader)) return readRelative(reader, position);
+  return readPlace(reader, position, sizedAt(0, reader.spanFrom(position)));
+}
+
+function endGoal(reader: Reader, position: number): Goal {
+  reader.take(...END_OF);
+  return { kind: 'end', span: reader.spanFrom(position) };
+}
+
+/** `to 2nd marker` would be a name; `to 2 sts …` is not. */
+const isCountedMarker = (reader: Reader): boolean => reader.peek().kind === 'ordinal';
+
+function readLast(reader: Reader, position: number): Goal | undefined {
+  if (reader.is(...GAPS.map((gap) => gap)) || reader.is('marker')) {
+    return readPlace(reader, position, sizedAt(0, reader.spanFrom(position)));
+  }
+  const count = isSized(reader)
+    ? readSized(reader, 'to last')
+    : reader.is('sts') ? sizedAt(1, reader.peek().span) : readSized(reader, '“to last”'); // prettier-ignore
+  if (!count) return undefined;
+  reader.take('sts');
+  reader.take('of row', 'of round', 'of needle', 'before end', 'on needle');
+  return { kind: 'last', count, span: reader.spanFrom(position) };
+}
+
+function readWithin(reader: Reader, position: number): Goal | undefined {
+  const count = readSized(reader, '“within”');
+  if (!count) return undefined;
+  reader.take('sts');
+  if (!reader.take('of end')) return reader.missing('“of end”');
+  reader.take(...END_OF);
+  return { kind: 'last', count, span: reader.spanFrom(position) };
+}
+
+function readRemaining(reader: Reader, position: number): Goal | undefined {
+  const count = readSized(reader, '“until”');
+  if (!count) return undefined;
+  reader.take('sts');
+  if (!reader.take('rem')) return reader.missing('“remain”');
+  const unworked = reader.take('unworked', 'to be worked');
+  if (reader.take('before') && !reader.take('end')) return readPlace(reader, position, count);
+  return { kind: unworked ? 'remaining' : 'last', count, span: reader.spanFrom(position) };
+}
+
+/** `to 2 sts before …`, `to 5 sts past …`. */
+function readRelative(reader: Reader, position: number): Goal | undefined {
+  const count = readSized(reader, '“to”');
+  if (!count) return undefined;
+  reader.take('sts');
+  if (reader.take('before')) return readPlace(reader, position, count);
+  if (reader.take('past', 'after', 'beyond')) return readPast(reader, position, count);
+  if (reader.take('from end', 'before end')) {
+    return { kind: 'last', count, span: reader.spanFrom(position) };
+  }
+  return reader.missing('“before” or “past”');
+}
+
+function readPlace(reader: Reader, position: number, before: Sized): Goal | undefined {
+  if (reader.take('end')) {
+    reader.take(...END_OF);
+    return { kind: 'last', count: before, span: reader.spanFrom(position) };
+  }
+  if (reader.take(...GAPS)) return { kind: 'gap', before, span: reader.spanFrom(position) };
+  const marker = readMarkerName(reader);
+  if (!marker) return reader.missing('“end”, “last … sts” or a marker');
+  return { kind: 'marker', before, ...marker, span: reader.spanFrom(position) };
+}
+
+function readPast(reader: Reader, position: number, count: Sized): Goal | undefined {
+  if (reader.take(...GAPS))
+    return { kind: 'past', count, of: 'gap', span: reader.spanFrom(position) };
+  const marker = readMarkerName(reader);
+  if (!marker) return reader.missing('a gap or a marker');
+  return { kind: 'past', count, of: 'marker', ...marker, span: reader.spanFrom(position) };
+}
+
+/** marker = [ name ], "marker" | "marker", name | "BOR"; */
+export function readMarkerName(reader: Reader): { marker?: string } | undefined {
+  return reader.attempt(() => {
+    reader.take('next', 'each', 'first of 2');
+    if (reader.take('marker')) {
+      const name = isBareName(reader) ? reader.next().text : undefined;
+      return name === undefined ? {} : { marker: markerName(name) };
+    }
+    const name = readName(reader, 'marker', 'to', 'before');
+    if (name === undefined) return undefined;
+    if (reader.take('marker') || markerName(name) === 'BOR') return { marker: markerName(name) };
+    return undefined;
+  });
+}
+
+/** `m A`, `marker B`: a capital, or `m1` written apart would be a stitch. */
+const isBareName = (reader: Reader): boolean => /^(?:[A-Z]{1,3}|BOR)$/.test(reader.peek().text);

@@ -1,0 +1,233 @@
+/**
+ * What stands before the colon: `Row 1 (RS):`, `Rnds 1–5:`, `Row 2 and all WS rows:`, `Next 3 rows:`,
+ * `Dec rnd:`, `1st row:`, or a free name (`Instep:`); and before that the sizes a line is for.
+ */
+import type { RowLabel, Side } from '../ast.ts';
+import type { Sized } from '../../bundle/size-list.ts';
+import type { Reader } from './reader.ts';
+import { nearestWords } from '../../../base/nearest.ts';
+import { isSized, readSized, sizedAt } from './size-values.ts';
+import { readRanges, readRole } from './ranges.ts';
+
+type Numbered = Extract<RowLabel, { kind: 'numbered' }>;
+type Unit = Numbered['unit'];
+
+/** A name is short; a colon further on belongs to something else. */
+const LONGEST_NAME = 60;
+
+/** label = ( numbered | next | name ), ":"; a numbered row may go without its colon. */
+export function readLabel(reader: Reader): RowLabel | undefined {
+  const numbered = (takeClose: (reader: Reader) => boolean) =>
+    reader.attempt(() => {
+      const label = readNumbered(reader) ?? readNext(reader);
+      return label && takeClose(reader) ? label : undefined;
+    });
+  return (
+    numbered((at) => at.take(':')) ?? reader.attempt(() => readNamed(reader)) ?? numbered(takeGap)
+  );
+}
+
+/** `Row 1 –`, `1st row.`, `Row 1 (RS) K2`; no "of" or "until", which make it a sentence. */
+function takeGap(reader: Reader): boolean {
+  if (reader.take('.', '–', '—', '-')) return !reader.done;
+  return (
+    !reader.done && !reader.is('of', 'until', ',', 'for', 'times', 'more', 'again', 'from', 'even')
+  );
+}
+
+const readUnit = (reader: Reader): Unit | undefined =>
+  reader.take('row') ? 'row' : reader.take('round') ? 'round' : undefined;
+
+/** side = "(", ( "RS" | "WS" ), ")" | "RS" | "WS"; */
+export function readSide(reader: Reader): Side | undefined {
+  return reader.attempt(() => {
+    const open = reader.take('(', '[', ',');
+    const side = reader.take('RS', 'right side')
+      ? 'RS'
+      : reader.take('WS', 'wrong side')
+        ? 'WS'
+        : undefined;
+    reader.take('facing', 'row');
+    return side && (!open || reader.take(')', ']') || reader.is(':')) ? side : undefined;
+  });
+}
+
+/** numbered = ( "Row" | "Rnd" ), ranges, [ side ], [ and all ], [ side ] | ordinal, ( "row" | "rnd" ); */
+function readNumbered(reader: Reader): Numbered | undefined {
+  return reader.attempt(() => {
+    const position = reader.position;
+    const early = reader.is('RS row', 'WS row') ? readSideWord(reader) : undefined;
+    const ordinal = reader.peek().kind === 'ordinal' ? readOrdinals(reader) : undefined;
+    const unit = readUnit(reader);
+    if (!unit) return undefined;
+    const ranges = ordinal ?? (isSized(reader) ? readRanges(reader) : undefined);
+    if (!ranges) return undefined;
+    const before = readSide(reader);
+    const andAll = readAndAll(reader);
+    const side = before ?? readSide(reader) ?? early;
+    return {
+      kind: 'numbered',
+      unit,
+      ranges,
+      ...(side && { side }),
+      ...(andAll && { andAll }),
+      span: reader.spanFrom(position),
+    };
+  });
+}
+
+function readSideWord(reader: Reader): Side {
+  return reader.next().term === 'RS' ? 'RS' : 'WS';
+}
+
+/** `1st`, `1st and 3rd`: the British way of numbering. */
+function readOrdinals(reader: Reader): Numbered['ranges'] | undefined {
+  const ranges: { from: Sized; to: Sized }[] = [];
+  do {
+    const row = readSized(reader, 'a row', 'ordinal');
+    if (!row) return undefined;
+    ranges.push({ from: row, to: row });
+  } while (reader.take(', and', ',', 'and') && reader.peek().kind === 'ordinal');
+  return ranges;
+}
+
+const EVERY: readonly (readonly [NonNullable<Numbered['andAll']>, readonly string[]])[] = [
+  ['WS', ['WS', 'wrong side']],
+  ['RS', ['RS', 'right side']],
+  ['even', ['even', 'even-numbered', 'even numbered']],
+  ['odd', ['odd', 'odd-numbered', 'odd numbered']],
+];
+const EVERY_OTHER = ['foll alt', 'alt', 'other', 'foll other', '2nd', 'foll 2nd'];
+
+/** and all = "and", ( "all" | "every" ), ( "WS" | "RS" | "even" | "odd" | "foll" ), "rows"; */
+function readAndAll(reader: Reader): Numbered['andAll'] {
+  return reader.attempt(() => {
+    if (!reader.take('and all', 'and every', ', and all', 'and each', 'and')) return undefined;
+    const alternate = reader.take(...EVERY_OTHER);
+    reader.take('foll', 'other');
+    const named = EVERY.find(([, phrases]) => reader.take(...phrases))?.[0];
+    const found = named ?? (alternate ? alternateOf(reader) : 'following');
+    reader.take('foll', '-', 'numbered');
+    return readUnit(reader) ? found : undefined;
+  });
+}
+
+/** `2nd and every alt row`: even or odd by the number before it. */
+function alternateOf(reader: Reader): 'even' | 'odd' {
+  const position = reader.position;
+  let number = 0;
+  for (let back = position - 1; back >= 0 && number === 0; back -= 1) {
+    reader.back(back);
+    number =
+      reader.peek().term === 'row' || reader.peek().term === 'round'
+        ? 0
+        : (reader.peek().value ?? 0);
+    if (reader.peek().term === '2nd') number = 0;
+  }
+  while (reader.position < position) reader.next();
+  return number % 2 === 0 ? 'even' : 'odd';
+}
+
+/** next = ( "Next" | "Foll" ), [ sized ], [ role ], unit, [ side ] | role, unit, [ number ], [ side ]; */
+function readNext(reader: Reader): RowLabel | undefined {
+  return reader.attempt(() => {
+    const position = reader.position;
+    const next = reader.take('next', 'foll');
+    const count = next && isSized(reader) ? readSized(reader, '“next”') : undefined;
+    const inner = reader.take('(');
+    const role = readRole(reader);
+    if (inner) reader.take('row', 'round');
+    if (inner && !reader.take(')')) return undefined;
+    if (!next && !role) return undefined;
+    const sided = reader.take('RS') ? 'RS' : reader.take('WS') ? 'WS' : undefined;
+    const unit = readUnit(reader);
+    if (!unit) return undefined;
+    const number =
+      isSized(reader) && reader.peek().kind === 'number' ? readSized(reader, 'a row') : undefined;
+    const late = role ?? readLateRole(reader);
+    const side = sided ?? readSide(reader);
+    return {
+      kind: 'next',
+      unit,
+      count: count ?? sizedAt(1, reader.spanFrom(position)),
+      ...(side && { side }),
+      ...(late && { role: late }),
+      ...(number && { number }),
+      span: reader.spanFrom(position),
+    };
+  });
+}
+
+/** `Next row (dec):`, `Next row (dec row):`. */
+function readLateRole(reader: Reader): ReturnType<typeof readRole> {
+  return reader.attempt(() => {
+    if (!reader.take('(')) return undefined;
+    const role = readRole(reader);
+    reader.take('row', 'round');
+    return role && reader.take(')') ? role : undefined;
+  });
+}
+
+/** name = any words up to a colon, none of them a full stop or a star; */
+function readNamed(reader: Reader): RowLabel | undefined {
+  const position = reader.position;
+  while (!reader.done && !reader.is(':')) {
+    const token = reader.next();
+    const ends = [';', '[', '{', '"'].includes(token.term) || token.kind === 'star';
+    if (ends || reader.textFrom(position).length > LONGEST_NAME) return undefined;
+    if (token.term === '.' && reader.peek().term !== ':') return undefined;
+  }
+  if (reader.position === position || reader.done) return undefined;
+  const span = reader.spanFrom(position);
+  const name = reader.textFrom(position);
+  reader.next();
+  return { kind: 'named', name, span };
+}
+
+/** only sizes = [ "For" ], "sizes", size, { ( "," | "and" ), size }, "only", [ ":" ] | "All sizes:"; */
+export function readOnlySizes(reader: Reader): { sizes: readonly string[] } | 'all' | undefined {
+  return reader.attempt(() => {
+    reader.take('for');
+    if (reader.take('all size')) return takeSizesClose(reader, false) ? 'all' : undefined;
+    if (!reader.take('size')) return undefined;
+    const position = reader.position;
+    while (!reader.done && !reader.is('only', ':', '.')) reader.next();
+    if (reader.position === position) return undefined;
+    const words = reader.textFrom(position);
+    const span = reader.spanFrom(position);
+    if (!takeSizesClose(reader, true)) return undefined;
+    return { sizes: namedSizes(reader, words, span) };
+  });
+}
+
+function takeSizesClose(reader: Reader, needed: boolean): boolean {
+  const only = reader.take('only');
+  return reader.take(':', ',', '–', '—') || only || !needed;
+}
+
+/** The sizes that words name: lists, `M–XL`, brackets as in a list of sizes. */
+function namedSizes(
+  reader: Reader,
+  words: string,
+  span: { start: number; end: number },
+): readonly string[] {
+  const known = reader.options.sizes;
+  const parts = words
+    .split(/\s*(?:,|\(|\)|\[|\]|&|\band\b|\bor\b)\s*/)
+    .filter((part) => part !== '');
+  if (known === undefined) return parts;
+  return parts.flatMap((part) => {
+    const one = sizeNamed(known, part);
+    if (one !== undefined) return [one];
+    const [from, to] = part.split(/\s*(?:–|—|-|\bto\b)\s*/).map((end) => sizeNamed(known, end));
+    if (from !== undefined && to !== undefined) {
+      return known.slice(known.indexOf(from), known.indexOf(to) + 1);
+    }
+    const nearest = nearestWords(part, known);
+    reader.problem('notation/unknown-name', span, { what: 'size', name: part, nearest });
+    return [];
+  });
+}
+
+const sizeNamed = (known: readonly string[], written: string): string | undefined =>
+  known.find((size) => size.toLowerCase() === written.trim().toLowerCase());
