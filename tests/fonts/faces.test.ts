@@ -31,6 +31,13 @@ describe('the face of a character', () => {
     ['ja', '96目 K2', ['noto-sans-jp/400: 96目 K2']],
     ['ja', '1⅛目', ['noto-sans-jp/400: 1', 'noto-sans/400: ⅛', 'noto-sans-jp/400: 目']],
     ['ja', 'It’s', ['noto-sans-jp/400: It', 'noto-sans/400: ’', 'noto-sans-jp/400: s']],
+    [
+      'ja',
+      '‘It’s’',
+      ['noto-sans-jp/400: ‘It', 'noto-sans/400: ’', 'noto-sans-jp/400: s', 'noto-sans/400: ’'],
+    ],
+    ['ja', '「’」', ['noto-sans-jp/400: 「’」']],
+    ['en-US', 'It’s', ['source-sans-3/400: It’s']],
     ['zh-Hans', '“下针”', ['noto-sans-sc/400: “下针”']],
     ['ko', '코 2', ['noto-sans-kr/400: 코 2']],
     ['he', 'k2tog', ['noto-sans-hebrew/400: k2tog']],

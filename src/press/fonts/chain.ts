@@ -5,7 +5,7 @@
  */
 import { assertNever } from '../../base/assert.ts';
 import type { Family, TextStyle } from './face.ts';
-import type { Typeface } from './font-files.ts';
+import type { FaceName, Typeface } from './font-files.ts';
 
 /** The typefaces a designer may choose for text and headings. */
 export const CHOICES = ['source-sans-3', 'noto-sans', 'noto-serif'] as const satisfies Typeface[];
@@ -73,10 +73,9 @@ export function typefaceChain(
   return [...new Set([own, 'noto-sans', first, ...REST] as const)];
 }
 
-/**
- * An apostrophe inside a Latin word. The Japanese and Chinese faces draw it as a quotation mark on the
- * full square, which tears the word apart.
- */
-export function isApostrophe(character: string, before: string): boolean {
-  return character === '\u2019' && /\p{Script=Latin}$/u.test(before);
-}
+/** An apostrophe inside a Latin word. */
+export const isApostrophe = (character: string, before: string): boolean =>
+  character === '\u2019' && /\p{Script=Latin}$/u.test(before);
+
+/** The Japanese and Chinese faces draw it on the full square, which tears the word apart. */
+export const drawsApostrophes = (face: FaceName): boolean => !/^noto-sans-(jp|sc)\//.test(face);

@@ -8,7 +8,7 @@ import { dirname, join } from 'node:path';
 import bidiFactory from 'bidi-js';
 import { assert, present } from '../../base/assert.ts';
 import { BoundedCache } from './bounded-cache.ts';
-import { HOUSE_THEME, isApostrophe, type Theme, typefaceChain } from './chain.ts';
+import { HOUSE_THEME, drawsApostrophes, isApostrophe, type Theme, typefaceChain } from './chain.ts';
 import type { FaceMetrics, Glyph, PrintFonts, Run, TextStyle } from './face.ts';
 import { FONT_PACKAGES, faceName, type FaceName, fontPath, type Typeface } from './font-files.ts';
 import { type OpenedFace, openFace } from './opened-face.ts';
@@ -24,6 +24,8 @@ export interface FontOptions {
 /** Shaped words kept per process; about a kilobyte each. A long pattern has 1500 different ones. */
 const WORDS_KEPT = 20_000;
 const STYLES_KEPT = 256;
+/** A Japanese or Chinese pattern uses some 600 different characters. */
+const CLUSTERS_KEPT = 2000;
 /** Longer pieces are hostile or rare, and not worth keeping. */
 const WORD_LENGTH_KEPT = 64;
 
@@ -50,6 +52,8 @@ interface Chain {
   readonly style: TextStyle;
   readonly direction: 'ltr' | 'rtl';
   readonly faces: readonly FaceName[];
+  /** Which face has a cluster, once it has been looked for. */
+  readonly found: BoundedCache<string, OpenedFace>;
 }
 
 class FaceChains implements PrintFonts {
@@ -98,6 +102,7 @@ class FaceChains implements PrintFonts {
       style,
       direction,
       faces: typefaceChain(style, this.#theme, direction).map((name) => faceName(name, style)),
+      found: new BoundedCache(CLUSTERS_KEPT),
     };
     this.#chains.set(key, chain);
     return chain;
@@ -130,8 +135,19 @@ class FaceChains implements PrintFonts {
 
   /** The first face that has the character and its marks. */
   #faceFor(cluster: string, chain: Chain, before = ''): OpenedFace | undefined {
+    // What depends on the character before is not kept for other places.
+    if (isApostrophe(cluster, before)) {
+      return this.#firstWith(cluster, chain.faces.filter(drawsApostrophes));
+    }
+    const known = chain.found.get(cluster);
+    if (known) return known;
+    const face = this.#firstWith(cluster, names);
+    if (face) chain.found.set(cluster, face);
+    return face;
+  }
+
+  #firstWith(cluster: string, names: readonly FaceName[]): OpenedFace | undefined {
     const codePoints = Array.from(cluster, (character) => character.codePointAt(0) ?? 0);
-    const names = isApostrophe(cluster, before) ? chain.faces.slice(1) : chain.faces;
     for (const name of names) {
       const face = this.#face(name);
       if (codePoints.every((codePoint) => face.has(codePoint))) return face;
