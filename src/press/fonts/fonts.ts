@@ -141,7 +141,7 @@ class FaceChains implements PrintFonts {
     }
     const known = chain.found.get(cluster);
     if (known) return known;
-    const face = this.#firstWith(cluster, names);
+    const face = this.#firstWith(cluster, chain.faces);
     if (face) chain.found.set(cluster, face);
     return face;
   }
