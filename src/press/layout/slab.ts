@@ -54,6 +54,18 @@ export function moved(mark: Mark, dx: number, dy: number): Mark {
 export const lowered = (marks: readonly Mark[], dy: number): Mark[] =>
   marks.map((mark) => moved(mark, 0, dy));
 
+/** A slab with further marks, which stay as they are when it shrinks. */
+export function withMarks(each: Slab, marks: readonly Mark[]): Slab {
+  const { shrink } = each;
+  return {
+    ...each,
+    marks: [...marks, ...each.marks],
+    ...(shrink === undefined
+      ? {}
+      : { shrink: { ...shrink, at: (height) => [...marks, ...shrink.at(height)] } }),
+  };
+}
+
 /** Changes the first slab, the last, or both, of what a block became. */
 export function withEnds(
   slabs: readonly Slab[],

@@ -86,7 +86,7 @@ function setEntry(
   const count = Math.max(terms.length, lines.length);
   return Array.from({ length: count }, (_, index) => {
     const here = [terms[index], lines[index]].filter((line) => line !== undefined);
-    const growth = Math.max(0, ...here.map((line) => lineGrowth(line, style.description)));
+    const growth = Math.max(0, ...here.map((line) => lineGrowth(line, style.description, setting)));
     const y = baselineOf(style.description, setting) + growth;
     const marks: Mark[] = lowered(
       here.flatMap((line) => line.marks),

@@ -56,7 +56,8 @@ export function instructionSlabs(
     setting,
   );
   const parts = { label, content, count };
-  const hangs = area.text.x - area.wide.x >= setting.style.side.width;
+  const { side } = setting.style;
+  const hangs = side.width > 0 && area.text.x - area.wide.x >= side.width;
   const strips = hangs ? hanging(parts, area, setting) : runIn(parts, area.text, setting);
   return stripSlabs(strips, hangs ? area.wide : area.text, block.id, setting);
 }
@@ -122,7 +123,7 @@ function stripSlabs(all: readonly Strip[], column: Column, id: string, setting: 
   const baseline = baselineOf(type, setting);
   return all.map(({ lines }, index) => {
     const last = index === all.length - 1;
-    const growth = Math.max(0, ...lines.map((line) => lineGrowth(line, type)));
+    const growth = Math.max(0, ...lines.map((line) => lineGrowth(line, type, setting)));
     const height = type.leading + growth + (last ? between / 2 + rule : 0);
     const marks: Mark[] = lowered(
       lines.flatMap((line) => line.marks),

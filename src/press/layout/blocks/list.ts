@@ -3,9 +3,9 @@
  * The sign of an item stands on the first line of what the item holds.
  */
 import type { Block } from '../../document.ts';
-import { prepareText, setLines } from '../lines/paragraph.ts';
+import { prepareText, setLines, widestWidth } from '../lines/paragraph.ts';
 import type { Area, Column, Setting } from '../setting.ts';
-import { lowered, type Slab, withEnds } from '../slab.ts';
+import { lowered, slab, type Slab, withEnds, withMarks } from '../slab.ts';
 import { baselineOf } from './text-slabs.ts';
 
 export type List = Extract<Block, { kind: 'list' }>;
@@ -14,6 +14,8 @@ export type List = Extract<Block, { kind: 'list' }>;
 export type SetBlocks = (blocks: readonly Block[], area: Area, parent: number) => Slab[];
 
 const BULLET = '•';
+/** Least space between a sign and its item, in sizes of the type. */
+const SIGN_GAP = 0.4;
 /** A column is never indented below this width. */
 const NARROWEST = 60;
 
@@ -32,24 +34,19 @@ export function listSlabs(
   const { indent, between, around } = setting.style.list;
   const { type } = setting.style.paragraphs.body;
   const column = area.text;
-  const inner = indented(column, indent + numberRoom(block, type.size));
   const list = setting.tags.add('L', parent, { ordered: block.ordered });
-  const items = block.items.map((blocks, index) => {
+  const signs = block.items.map((_, index) => {
     const item = setting.tags.add('LI', list);
     const sign = block.ordered ? `${index + 1}.` : BULLET;
+    const content = [{ kind: 'text', text: sign, role: 'plain' } as const];
     const label = setting.tags.add('Lbl', item);
-    const prepared = prepareText(
-      [{ kind: 'text', text: sign, role: 'plain' }],
-      { ...type, colour: 'accent' },
-      label,
-      setting,
-    );
-    const width = Math.max(1, inner.x - column.x - type.size * 0.4);
-    const [line] = setLines(
-      prepared,
-      { x: column.x, width, size: type.size, align: 'start' },
-      setting,
-    );
+    return { item, sign: prepareText(content, { ...type, colour: 'accent' }, label, setting) };
+  });
+  const widest = Math.max(0, ...signs.map(({ sign }) => widestWidth(sign)));
+  const inner = indented(column, Math.max(indent, widest + type.size * SIGN_GAP));
+  const items = block.items.map((blocks, index) => {
+    const { item, sign } = signs[index] as (typeof signs)[number];
+    const [line] = setLines(sign, { x: column.x, width: widest, size: type.size }, setting);
     const body = setting.tags.add('LBody', item);
     const slabs = withEnds(
       setBlocks(blocks, { text: inner, wide: inner }, body),
@@ -58,11 +55,8 @@ export function listSlabs(
     );
     const marks = lowered(line?.marks ?? [], baselineOf(type, setting));
     const [first, ...rest] = slabs;
-    if (first === undefined) return [];
-    return [{ ...first, marks: [...marks, ...first.marks] }, ...rest];
+    if (first === undefined) return [slab(type.leading, marks)];
+    return [withMarks(first, marks), ...rest];
   });
   return withEnds(items.flat(), { before: around }, { after: around });
 }
-
-const numberRoom = ({ ordered, items }: List, size: number): number =>
-  ordered ? size * 0.55 * (String(items.length).length - 1) : 0;

@@ -11,8 +11,8 @@ import type { TypeStyle } from '../style.ts';
 
 /** Cost of turning the page in the middle of a paragraph. */
 const INNER_BREAK = 40;
-/** Share of the leading that a drawing in the line may fill before the line grows. */
-const DRAWING_SHARE = 0.74;
+/** White space above a drawing in a line. */
+const DRAWING_AIR = 1.5;
 
 /** Distance from the top of a line box to its baseline. */
 export function baselineOf(type: TypeStyle, setting: Setting): number {
@@ -23,12 +23,14 @@ export function baselineOf(type: TypeStyle, setting: Setting): number {
   return (leading - height) / 2 + (ascender * size) / 1000;
 }
 
-/** How much higher than the leading a line is, for the drawing it holds. */
-export const lineGrowth = (line: SetLine, type: TypeStyle): number =>
-  Math.max(0, line.drawingHeight - type.leading * DRAWING_SHARE);
+/** How much higher than the leading a line is, for the drawing that stands on its baseline. */
+export function lineGrowth(line: SetLine, type: TypeStyle, setting: Setting): number {
+  if (line.drawingHeight === 0) return 0;
+  return Math.max(0, line.drawingHeight + DRAWING_AIR - baselineOf(type, setting));
+}
 
 export function lineSlab(line: SetLine, type: TypeStyle, setting: Setting): Slab {
-  const growth = lineGrowth(line, type);
+  const growth = lineGrowth(line, type, setting);
   return slab(type.leading + growth, lowered(line.marks, baselineOf(type, setting) + growth));
 }
 

@@ -74,7 +74,7 @@ class Measurer {
   measure(start: number, end: number): { width: number; space: number } {
     let width = 0;
     let space = 0;
-    while (this.#at > 0 && (this.#pieces[this.#at]?.start ?? 0) > start) this.#at--;
+    while (this.#at > 0 && (this.#pieces[this.#at]?.start ?? Infinity) > start) this.#at--;
     while ((this.#pieces[this.#at]?.end ?? Infinity) <= start) this.#at++;
     for (let index = this.#at; index < this.#pieces.length; index++) {
       const piece = this.#pieces[index] as Piece;

@@ -22,10 +22,12 @@ const HANGUL = /\p{Script=Hangul}/u;
 const HANGUL_OR_FIGURE = /[\p{Script=Hangul}\p{Nd}A-Za-z]/u;
 const SQUARE_LETTER = /[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}]/u;
 const OPENING_BEFORE_SPACE = /[([{«„“‘] ?$/u;
+/** French sets a space before these; it should be a no-break space and often is not. */
+const SPACED_CLOSING = /^[»!?;:]/u;
 
 /** A dash or sign between two figures: `22–24`, `4-5`, `20 × 30`. */
 function joinsFigures(text: string, position: number): boolean {
-  const before = text.slice(Math.max(0, position - 3), position);
+  const before = text.slice(Math.max(0, position - 4), position);
   const after = text.slice(position, position + 3);
   if (FIGURE.test(after[0] ?? '')) {
     const sign = before.trimEnd();
@@ -50,6 +52,7 @@ function isGlued(text: string, position: number): boolean {
   if (HANGUL.test(before) && HANGUL_OR_FIGURE.test(after)) return true;
   if (HANGUL.test(after) && HANGUL_OR_FIGURE.test(before)) return true;
   if (/\d/.test(before) && SQUARE_LETTER.test(after)) return true;
+  if (before === ' ' && SPACED_CLOSING.test(after)) return true;
   return OPENING_BEFORE_SPACE.test(text.slice(Math.max(0, position - 2), position));
 }
 

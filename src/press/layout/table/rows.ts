@@ -93,7 +93,10 @@ function setCell(
   const options = { ...place, size: type.size, align: cell.align, hyphenation: 'sparing' } as const;
   const set = setLines(scaled(cell.prepared, scale), options, setting);
   const lines = firstTime ? set : set.map(asArtifact);
-  const height = lines.reduce((sum, line) => sum + type.leading + lineGrowth(line, type), 0);
+  const height = lines.reduce(
+    (sum, line) => sum + type.leading + lineGrowth(line, type, setting),
+    0,
+  );
   return { lines, height };
 }
 
@@ -109,7 +112,7 @@ export function artifacts(marks: readonly Mark[]): Mark[] {
 function cellMarks(cell: SetCell, top: number, type: TypeStyle, setting: Setting): Mark[] {
   let y = top;
   return cell.lines.flatMap((line) => {
-    const growth = lineGrowth(line, type);
+    const growth = lineGrowth(line, type, setting);
     const marks = lowered(line.marks, y + growth + baselineOf(type, setting));
     y += type.leading + growth;
     return marks;
@@ -128,7 +131,7 @@ function strata(
   const count = Math.max(...cells.map(({ lines }) => lines.length));
   return Array.from({ length: count }, (_, index) => {
     const lines = cells.flatMap((cell) => cell.lines[index] ?? []);
-    const growth = Math.max(0, ...lines.map((line) => lineGrowth(line, type)));
+    const growth = Math.max(0, ...lines.map((line) => lineGrowth(line, type, setting)));
     const above = index === 0 ? padding : 0;
     const below = index === count - 1 ? padding + rule.weight : 0;
     const height = above + type.leading + growth + below;
