@@ -44,6 +44,8 @@ export const PICTURE_LIMITS = {
 export const RUN_LIMITS = {
   languages: 40,
   editions: 24,
+  /** Languages times editions; their records must fit one hand-over. */
+  documents: 500,
   /** Documents composed at once in one process. */
   concurrency: 16,
   /** Steps a run may take before it is taken for endless. */
@@ -74,4 +76,20 @@ export const NOTATION_LIMITS = {
   number: 99_999,
   /** Lines of a pasted text. */
   lines: 5_000,
+} as const;
+
+/** Working the rows. A blanket for a large bed has 500 stitches and 3,000 rows. */
+export const NEEDLE_LIMITS = {
+  /** Rows one line may work; repeats beyond it are a slip of the pen. */
+  rowsPerLine: 20_000,
+  /** Rows of one piece. */
+  rowsPerPiece: 100_000,
+  /** Stitches on the needle. */
+  stitches: 1_000_000,
+  /** Single steps one row may take, over all its repeats. */
+  stepsPerRow: 200_000,
+  /** Problems in one piece and size after which the rest is resumed without looking ahead. */
+  lookAheads: 12,
+  /** Variants of a row tried in search of a correction. */
+  correctionTrials: 400,
 } as const;

@@ -68,12 +68,20 @@ export interface Chart {
   readonly rows: readonly ChartRow[];
 }
 
+/** A stitch pattern of the bundle with its rows parsed. */
+export interface StitchPattern {
+  readonly data: BundleData['stitchPatterns'][number];
+  readonly pointer: string;
+  readonly lines: readonly WrittenLine[];
+}
+
 /** A bundle whose every line is parsed. */
 export interface Pattern {
   readonly bundle: Bundle;
   readonly sizes: readonly string[];
   readonly pieces: readonly Piece[];
   readonly charts: ReadonlyMap<string, Chart>;
+  readonly stitchPatterns?: readonly StitchPattern[];
 }
 
 // ---------------------------------------------------------------- after the needle

@@ -1,31 +1,297 @@
-/** Findings of the family `count`: each code with its severity, its facts and how they are said. */
-import { entry } from '../finding.ts';
+/**
+ * Findings of the family `count`: what the needle finds when the rows are worked. All of them carry the
+ * row in the knitter's words, the names of the sizes, which of them are concerned, and numbers by size;
+ * each code says which numbers those are and how the fact is worded.
+ */
+import type { Entry, Facts, Severity, SizeRow, Wording } from '../finding.ts';
+import { listed, sizesSay } from './wording.ts';
+
+export type NumbersBySize<Name extends string> = Readonly<Record<Name, readonly (number | null)[]>>;
+
+/** The facts of a finding of the needle. `Name`: numbers by size; `Word`: what is alike in all. */
+export type CountFacts<Name extends string, Word extends string> = Facts & {
+  /** "round 3", "rounds 4–6", "the cast-on". */
+  readonly row: string;
+  readonly sizes: readonly string[];
+  /** Indexes into `sizes`. */
+  readonly affected: readonly number[];
+  readonly numbers: NumbersBySize<Name>;
+  readonly words: Readonly<Record<Word, string>>;
+  readonly notes?: readonly string[];
+  readonly fix?: string;
+};
+
+interface Said<Name extends string, Word extends string> {
+  /** The sizes as the subject of a sentence, with its verb: `size L` and `ends` or `end`. */
+  readonly who: string;
+  readonly one: boolean;
+  readonly row: string;
+  /** A number by name for the affected sizes: "108", "108 and 116". */
+  number(name: Name): string;
+  word(name: Word): string;
+}
+
+interface CountWording<Name extends string, Word extends string> {
+  readonly severity: Severity;
+  readonly about: string;
+  /** Numbers shown in the table, in this order, with the name of the table row. */
+  readonly table: Readonly<Partial<Record<Name, string>>>;
+  headline(said: Said<Name, Word>): string;
+  action?(said: Said<Name, Word>): string;
+}
+
+function countEntry<Name extends string, Word extends string>(
+  wording: CountWording<Name, Word>,
+): Entry<CountFacts<Name, Word>> {
+  const { severity, about } = wording;
+  return { severity, about, word: (facts) => word(wording, facts) };
+}
+
+function word<Name extends string, Word extends string>(
+  wording: CountWording<Name, Word>,
+  facts: CountFacts<Name, Word>,
+): Wording {
+  const said: Said<Name, Word> = {
+    ...sizesSay(facts.sizes, facts.affected),
+    row: facts.row,
+    number: (name) => numbersSay(facts, name),
+    word: (name) => facts.words[name],
+  };
+  const names = Object.entries(wording.table) as [Name, string][];
+  const rows: SizeRow[] = names.map(([name, label]) => ({
+    name: label,
+    cells: facts.numbers[name] ?? [],
+  }));
+  const action = facts.fix ?? wording.action?.(said);
+  return {
+    headline: wording.headline(said),
+    ...(facts.sizes.length > 1 && rows.length > 0 && { table: { sizes: facts.sizes, rows } }),
+    ...(facts.notes && facts.notes.length > 0 && { notes: facts.notes }),
+    ...(action !== undefined && { action }),
+  };
+}
+
+/** The numbers of the sizes concerned, said once where they are alike; a long list is cut short. */
+function numbersSay<Name extends string, Word extends string>(
+  facts: CountFacts<Name, Word>,
+  name: Name,
+): string {
+  const values = facts.affected.map((size) => facts.numbers[name]?.[size] ?? null);
+  const said = values.map((value) => (value === null ? '–' : String(value)));
+  const different = [...new Set(said)];
+  if (different.length === 1) return different[0] ?? '';
+  return listed(said.length > 4 ? [...said.slice(0, 3), '…'] : said);
+}
+
+const error = 'error' as const;
+const warning = 'warning' as const;
 
 export const countFamily = {
-  'count/stated': entry<{
-    row: string;
-    size: string;
-    worked: number;
-    stated: number;
-    sizes: readonly string[];
-    before: readonly (number | null)[];
-    workedCounts: readonly (number | null)[];
-    statedCounts: readonly (number | null)[];
-    fix?: string;
-  }>({
-    severity: 'error',
+  'count/stated': countEntry<'before' | 'worked' | 'stated', never>({
+    severity: error,
     about: 'The stitches on the needle after a row are not the count stated there.',
-    word: (facts) => ({
-      headline: `size ${facts.size} ends ${facts.row} with ${facts.worked} sts; the pattern states ${facts.stated}`,
-      table: {
-        sizes: facts.sizes,
-        rows: [
-          { name: 'before', cells: facts.before },
-          { name: 'worked', cells: facts.workedCounts },
-          { name: 'stated', cells: facts.statedCounts },
-        ],
-      },
-      ...(facts.fix !== undefined && { action: facts.fix }),
-    }),
+    table: { before: 'before', worked: 'worked', stated: 'stated' },
+    headline: ({ who, one, row, number }) =>
+      `${who} ${one ? 'ends' : 'end'} ${row} with ${number('worked')} sts; the pattern states ${number('stated')}`,
+  }),
+  'count/stated-change': countEntry<'before' | 'worked' | 'changed' | 'stated', 'change'>({
+    severity: error,
+    about: 'A row changes the count by another number than the one stated.',
+    table: { before: 'before', worked: 'worked', changed: 'changed by', stated: 'stated' },
+    headline: ({ who, one, row, number, word }) =>
+      `${who} ${one ? 'goes' : 'go'} from ${number('before')} to ${number('worked')} sts in ${row}; the pattern states ${number('stated')} ${word('change')}`,
+  }),
+  'count/too-few': countEntry<'before' | 'needs' | 'has', 'what'>({
+    severity: error,
+    about: 'A row asks for more stitches than are left on the needle.',
+    table: { before: 'before', needs: 'needed', has: 'left there' },
+    headline: ({ who, one, row, number, word }) =>
+      `${who} ${one ? 'runs' : 'run'} out of stitches in ${row}: “${word('what')}” needs ${number('needs')}, ${number('has')} left`,
+  }),
+  'count/left-over': countEntry<'before' | 'leftOver', never>({
+    severity: error,
+    about: 'A row ends with stitches unworked, and says no turn.',
+    table: { before: 'before', leftOver: 'left over' },
+    headline: ({ who, one, row, number }) =>
+      `${who} ${one ? 'has' : 'have'} ${number('leftOver')} sts left over at the end of ${row}`,
+  }),
+  'count/repeat': countEntry<'available' | 'takes' | 'leftOver', never>({
+    severity: error,
+    about: 'The stitches a repeat has to fill are not a multiple of the stitches it takes.',
+    table: { available: 'available', leftOver: 'left over' },
+    headline: ({ who, one, row, number }) =>
+      `the repeat of ${number('takes')} sts does not divide in ${row}: ${who} ${one ? 'has' : 'have'} ${number('leftOver')} sts left over`,
+  }),
+  'count/endless': countEntry<never, never>({
+    severity: error,
+    about: 'A repeat that is to run to a place takes no stitches, so that it never gets there.',
+    table: {},
+    headline: ({ row }) => `the repeat in ${row} takes no stitches and never ends`,
+    action: () => 'say how many times it is worked',
+  }),
+  'count/goal': countEntry<'has' | 'stops', never>({
+    severity: error,
+    about: 'A row is to be worked up to a place that lies behind.',
+    table: { has: 'left there', stops: 'to stop before' },
+    headline: ({ who, one, row, number }) =>
+      `${who} ${one ? 'has' : 'have'} ${number('has')} sts left in ${row} where ${number('stops')} are to stay`,
+  }),
+  'count/no-marker': countEntry<'has', 'marker'>({
+    severity: error,
+    about: 'A row names a marker that is not on the needle ahead.',
+    table: {},
+    headline: ({ row, word }) => `${row} needs ${word('marker')}, and none lies ahead`,
+    action: () => 'place the marker in an earlier row, or name the one that is meant',
+  }),
+  'count/marker-away': countEntry<'away', 'marker'>({
+    severity: error,
+    about: 'A marker is to be slipped or removed before it is reached.',
+    table: { away: 'sts before it' },
+    headline: ({ who, one, row, number, word }) =>
+      `${who} ${one ? 'is' : 'are'} ${number('away')} sts before ${word('marker')} where ${row} has it next`,
+  }),
+  'count/turn': countEntry<'left' | 'stated', never>({
+    severity: error,
+    about: 'The stitches left unworked at a turn are not the number stated.',
+    table: { left: 'left unworked', stated: 'stated' },
+    headline: ({ who, one, row, number }) =>
+      `${who} ${one ? 'leaves' : 'leave'} ${number('left')} sts unworked in ${row}; the pattern states ${number('stated')}`,
+  }),
+  'count/evenly': countEntry<'over' | 'changes', 'what'>({
+    severity: error,
+    about: 'More stitches are to be increased or decreased than the row has room for.',
+    table: { over: 'stitches', changes: 'changes' },
+    headline: ({ who, one, row, number, word }) =>
+      `${who} ${one ? 'has' : 'have'} ${number('over')} sts in ${row}, too few to ${word('what')} ${number('changes')}`,
+  }),
+  'count/no-holder': countEntry<never, 'holder'>({
+    severity: error,
+    about: 'Stitches are to be worked that no earlier row has put on hold.',
+    table: {},
+    headline: ({ row, word }) => `${row} takes up “${word('holder')}”, and no stitches are held there`,
+    action: ({ word }) => `put the stitches on hold as “${word('holder')}” in an earlier row`,
+  }),
+  'count/held': countEntry<'held' | 'stated', 'holder'>({
+    severity: error,
+    about: 'The stitches taken up from a holder are not the number stated.',
+    table: { held: 'on hold', stated: 'stated' },
+    headline: ({ who, one, row, number, word }) =>
+      `${who} ${one ? 'has' : 'have'} ${number('held')} sts on hold as “${word('holder')}”; ${row} takes up ${number('stated')}`,
+  }),
+  'count/join': countEntry<'first' | 'second', 'first' | 'second'>({
+    severity: error,
+    about: 'Two sets of stitches are to be joined stitch by stitch and are not equal.',
+    table: { first: 'first', second: 'second' },
+    headline: ({ who, one, row, number, word }) =>
+      `${who} ${one ? 'joins' : 'join'} ${number('first')} sts (${word('first')}) to ${number('second')} (${word('second')}) in ${row}`,
+  }),
+  'count/side': countEntry<'rowNumber', 'stated' | 'faces'>({
+    severity: error,
+    about: 'A row is labelled with one side, and the other side faces.',
+    table: {},
+    headline: ({ row, word }) =>
+      `${row} is labelled ${word('stated')}, but ${word('faces')} faces when it is worked`,
+    action: () => 'correct the label, or add or take out a row before it',
+  }),
+  'count/never': countEntry<'from' | 'target', never>({
+    severity: error,
+    about: 'Rows are to be repeated until a count that they step over or move away from.',
+    table: { from: 'comes to', target: 'wanted' },
+    headline: ({ who, one, row, number }) =>
+      `${who} never ${one ? 'comes' : 'come'} to ${number('target')} sts in ${row}; the nearest is ${number('from')}`,
+  }),
+  'count/limit': countEntry<never, 'what' | 'limit'>({
+    severity: error,
+    about: 'A number is so large that no knitter could mean it.',
+    table: {},
+    headline: ({ row, word }) => `${row} asks for more than ${word('limit')} ${word('what')}`,
+    action: () => 'check the number',
+  }),
+  'count/longer': countEntry<'has' | 'stated', 'unit'>({
+    severity: error,
+    about: 'Work is to go on until a length that it has already passed.',
+    table: { has: 'measures', stated: 'until' },
+    headline: ({ who, one, row, number, word }) =>
+      `${who} already ${one ? 'measures' : 'measure'} ${number('has')} ${word('unit')} at ${row}, which works until ${number('stated')}`,
+  }),
+  'count/shaping-rows': countEntry<'needs' | 'has', never>({
+    severity: error,
+    about: 'Shaping takes more rows than the length or the label gives it.',
+    table: { needs: 'rows needed', has: 'rows there' },
+    headline: ({ who, one, row, number }) =>
+      `${who} ${one ? 'needs' : 'need'} ${number('needs')} rows for the shaping in ${row}; there are ${number('has')}`,
+  }),
+  'count/label-rows': countEntry<'label' | 'worked', never>({
+    severity: error,
+    about: 'A label names so many rows, and what is said there takes another number.',
+    table: { label: 'labelled', worked: 'worked' },
+    headline: ({ who, one, row, number }) =>
+      `${who} ${one ? 'works' : 'work'} ${number('worked')} rows in ${row}, whose label names ${number('label')}`,
+  }),
+  'count/multiple': countEntry<'before' | 'leftOver', 'pattern' | 'multiple'>({
+    severity: error,
+    about: 'The stitches on the needle do not fit the multiple of the stitch pattern.',
+    table: { before: 'on the needle', leftOver: 'over' },
+    headline: ({ who, one, row, number, word }) =>
+      `${who} ${one ? 'comes' : 'come'} to ${row} with ${number('before')} sts; ${word('pattern')} needs a multiple of ${word('multiple')}`,
+  }),
+  'count/no-such-row': countEntry<never, 'rows'>({
+    severity: error,
+    about: 'Rows are to be repeated that have not been worked before.',
+    table: {},
+    headline: ({ row, word }) => `${row} repeats ${word('rows')}, which are not written before it`,
+    action: () => 'write the row, or correct the number',
+  }),
+  'count/no-such-chart': countEntry<never, 'chart'>({
+    severity: error,
+    about: 'A row names a chart or stitch pattern that the bundle does not have.',
+    table: {},
+    headline: ({ row, word }) => `${row} works from “${word('chart')}”, which is not in the bundle`,
+    action: ({ word }) => `add “${word('chart')}”, or correct the name`,
+  }),
+  'count/chart-row': countEntry<'row' | 'rows', 'chart'>({
+    severity: error,
+    about: 'A row of a chart is named that the chart does not have.',
+    table: {},
+    headline: ({ row, number, word }) =>
+      `${row} works row ${number('row')} of ${word('chart')}, which has ${number('rows')} rows`,
+  }),
+  'count/no-such-stitch': countEntry<never, 'stitch'>({
+    severity: error,
+    about: 'A stitch is worked that neither the catalogue nor the bundle knows.',
+    table: {},
+    headline: ({ row, word }) => `${row} works “${word('stitch')}”, whose count is not known`,
+    action: ({ word }) => `add “${word('stitch')}” to the stitches of the bundle`,
+  }),
+  'count/open-ended': countEntry<never, never>({
+    severity: warning,
+    about: 'Work is to go on, and nothing says for how long.',
+    table: {},
+    headline: ({ row }) => `${row} goes on without a number of rows or a length`,
+    action: () => 'say for how many rows, or until what length',
+  }),
+  'count/row-missing': countEntry<'expected' | 'found', never>({
+    severity: warning,
+    about: 'The numbers of the rows leave one out.',
+    table: {},
+    headline: ({ row, number }) =>
+      `row ${number('expected')} is not written: ${row} follows row ${String(Number(number('expected')) - 1)}`,
+    action: () => 'write the row, or correct the number',
+  }),
+  'count/size-list': countEntry<'given', 'wanted'>({
+    severity: error,
+    about: 'A list of numbers has another length than the list of sizes.',
+    table: {},
+    headline: ({ number, word }) =>
+      `a list of ${number('given')} numbers stands where the pattern has ${word('wanted')} sizes`,
+    action: ({ word }) => `give one number for all sizes, or ${word('wanted')}, with – where none applies`,
+  }),
+  'count/whole': countEntry<'found', never>({
+    severity: error,
+    about: 'Stitches, rows and times are counted whole.',
+    table: {},
+    headline: ({ row, number }) => `${row} has the number ${number('found')}; stitches and rows are whole`,
   }),
 } as const;
+
+export type CountCode = keyof typeof countFamily;

@@ -1,0 +1,141 @@
+/**
+ * What happens to the stitches between rows: cast on, put on hold, take up again, join in the round, to
+ * each other, bind off, draw through. Changes the state at once and works no row of the fabric.
+ */
+import type { Sentence } from '../notation/ast.ts';
+import { holderKey, takeStrands, withHeld } from './actions.ts';
+import { fail, type Job, softly } from './job.ts';
+import { problem } from './problem.ts';
+import { isRoundStart } from './row.ts';
+import { startState, stitchesOn } from './state.ts';
+import { countStitches, pushStrand, ROUND_START, type Strand } from './strands.ts';
+
+type Of<Kind extends Sentence['kind']> = Extract<Sentence, { kind: Kind }>;
+
+/** On an empty needle a new piece begins; else the new stitches are the next to be worked. */
+export function castOn(job: Job, sentence: Of<'castOn'>): void {
+  const count = job.read(sentence.count);
+  if (count === null) return;
+  const { state, env } = job;
+  const left = [...state.left];
+  pushStrand(left, count);
+  if (stitchesOn(state) > 0) {
+    job.state = { ...state, left };
+    return;
+  }
+  const { form, firstSide } = env;
+  job.state = { ...startState(form, firstSide, state.holders), left: count > 0 ? [count] : [] };
+}
+
+export function joinForm(job: Job, sentence: Of<'join'>): void {
+  const { state } = job;
+  const marksGone = (strand: Strand) => !isRoundStart(strand);
+  const all = [...state.right, ...state.left].filter(marksGone);
+  if (sentence.form === 'flat') {
+    job.state = { ...state, form: 'flat', left: all, right: [] };
+    return;
+  }
+  const left = sentence.placeMarker ? [ROUND_START, ...all] : all;
+  job.state = { ...state, form: 'round', side: 'RS', left, right: [] };
+}
+
+export function holdStitches(job: Job, sentence: Of<'hold'>): void {
+  const { state } = job;
+  const left = [...state.left];
+  const has = countStitches(left);
+  const count = sentence.count === 'all' ? has : job.read(sentence.count);
+  if (count === null || count === 0) return;
+  if (count > has) {
+    const numbers = { before: stitchesOn(state), needs: count, has };
+    return fail(job, problem('count/too-few', sentence.span, numbers, { what: 'hold' }));
+  }
+  const strands = takeStrands(left, count);
+  const { inches, row, heights } = state;
+  const held = { strands, sets: job.env.made, inches, row, heights };
+  const holders = withHeld(state.holders, sentence.holder, held);
+  job.state = { ...state, left, holders, heights: { ...heights, divide: inches } };
+}
+
+/** Several holders are worked in the order named, so the first comes to lie on top. */
+export function resumeStitches(job: Job, sentence: Of<'resume'>): void {
+  let { state } = job;
+  const left = [...state.left];
+  const empty = stitchesOn(state) === 0;
+  let sum = 0;
+  for (const name of [...sentence.holders].reverse()) {
+    const held = state.holders.get(holderKey(name));
+    if (!held) {
+      fail(job, problem('count/no-holder', sentence.span, {}, { holder: name }));
+      return;
+    }
+    for (const strand of held.strands) pushStrand(left, strand);
+    sum += countStitches(held.strands);
+    const rest = held.sets > 1 ? { ...held, sets: held.sets - 1 } : undefined;
+    state = { ...state, holders: withHeld(state.holders, name, rest) };
+    if (empty) {
+      const { inches, row, heights } = held;
+      state = { ...state, inches, row, heights, side: job.env.firstSide, right: [] };
+    }
+  }
+  job.state = { ...state, left };
+  const stated = sentence.count ? job.read(sentence.count) : null;
+  if (stated === null || stated === sum) return;
+  const holder = sentence.holders.join(', ');
+  softly(job, problem('count/held', sentence.span, { held: sum, stated }, { holder }));
+}
+
+export function bindOffAll(job: Job): void {
+  job.state = { ...job.state, left: [], right: [] };
+}
+
+export function drawThrough(job: Job, sentence: Of<'drawThrough'>): void {
+  const before = stitchesOn(job.state);
+  const stated = sentence.count ? job.read(sentence.count) : null;
+  if (stated !== null && stated !== before) {
+    const numbers = { before, worked: before, stated };
+    softly(job, problem('count/stated', sentence.count?.spans[0] ?? sentence.span, numbers, {}));
+  }
+  bindOffAll(job);
+}
+
+/** Two sets of stitches that are joined one to one must be equal. */
+export function joinStitches(job: Job, sentence: Of<'joinStitches'>): void {
+  const parts = sentence.parts.map((name) => ({ name, count: partCount(job, name) }));
+  const known = parts.filter((part) => part.count !== undefined);
+  const missing = parts.find((part) => part.count === undefined);
+  if (missing && parts.length > 1) {
+    return fail(job, problem('count/no-holder', sentence.span, {}, { holder: missing.name }));
+  }
+  const [first, second] = known;
+  const stated = sentence.count ? job.read(sentence.count) : null;
+  const numbers = { first: first?.count ?? 0, second: second?.count ?? stated ?? 0 };
+  const words = { first: first?.name ?? '', second: second?.name ?? 'stated' };
+  if (first && (second || stated !== null) && numbers.first !== numbers.second) {
+    softly(job, problem('count/join', sentence.span, numbers, words));
+  }
+  for (const { name } of known) takeAway(job, name);
+}
+
+const isNeedle = (name: string): boolean => /needle/i.test(name);
+
+function partCount(job: Job, name: string): number | undefined {
+  if (isNeedle(name)) return stitchesOn(job.state);
+  const held = job.state.holders.get(holderKey(name));
+  return held && countStitches(held.strands);
+}
+
+function takeAway(job: Job, name: string): void {
+  if (isNeedle(name)) bindOffAll(job);
+  else job.state = { ...job.state, holders: withHeld(job.state.holders, name, undefined) };
+}
+
+/** `Mark this row`: lengths may be measured from here. */
+export function mark(job: Job, sentence: Of<'mark'>): void {
+  const { state } = job;
+  if (sentence.what === 'row') {
+    job.state = { ...state, heights: { ...state.heights, marker: state.inches } };
+    return;
+  }
+  const name = sentence.name ?? '';
+  job.state = { ...state, left: [...state.left, { kind: 'marker', name }] };
+}

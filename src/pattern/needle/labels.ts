@@ -1,0 +1,137 @@
+/**
+ * Row labels: which rows a line is, whether they follow the row before, and which rows in between were
+ * promised by an earlier line (`Row 2 and all WS rows`, `Rows 1 and 3`). Works those first.
+ */
+import { NEEDLE_LIMITS } from '../../base/limits.ts';
+import type { RowLabel, RowRange } from '../notation/ast.ts';
+import type { NumberReader } from './env.ts';
+import { fail, type Job, softly, workRow } from './job.ts';
+import { problem } from './problem.ts';
+import { sideSay } from './chart-row.ts';
+import type { RowDefinition, Standing, State } from './state.ts';
+
+type Numbered = Extract<RowLabel, { kind: 'numbered' }>;
+
+/** Every row number of the ranges in order; undefined where they are more than any piece has. */
+export function numbersOf(
+  ranges: readonly RowRange[],
+  read: NumberReader,
+): readonly number[] | undefined {
+  const numbers: number[] = [];
+  for (const range of ranges) {
+    const from = read(range.from);
+    const to = read(range.to);
+    if (from === null || to === null) continue;
+    if (to - from > NEEDLE_LIMITS.rowsPerLine) return undefined;
+    for (let number = from; number <= to; number += 1) numbers.push(number);
+  }
+  return numbers;
+}
+
+/** Rows the label names; undefined for a free name, which may stand for any number. */
+export function rowsOfLabel(label: RowLabel | undefined, read: NumberReader): number | undefined {
+  switch (label?.kind) {
+    case 'numbered':
+      return numbersOf(label.ranges, read)?.length;
+    case 'next':
+      return read(label.count) ?? 0;
+    default:
+      return undefined;
+  }
+}
+
+/** A label's side must be the one that faces. */
+export function checkSide(job: Job, label: RowLabel | undefined): void {
+  if (!label || label.kind === 'named' || !label.side || job.state.form === 'round') return;
+  if (label.side === job.state.side) return;
+  const words = { stated: sideSay(label.side), faces: sideSay(job.state.side) };
+  softly(job, problem('count/side', label.span, { rowNumber: job.state.row + 1 }, words));
+}
+
+/** A numbered label that begins again at row 1 forgets the rows of the section before. */
+export function beginNumbers(job: Job, numbers: readonly number[]): void {
+  const last = job.state.number;
+  if (numbers[0] !== 1 || last === undefined) return;
+  const { number: _, ...state } = job.state;
+  job.state = { ...state, number: undefined, written: new Map(), standing: [], waiting: [] };
+}
+
+/** Works the promised rows between the last one and `number`; warns where one is missing. */
+export function catchUp(job: Job, label: Numbered, number: number): void {
+  const last = job.state.number;
+  if (last === undefined || number <= last + 1) return;
+  const missing = workPromised(job, last + 1, number - 1, label);
+  if (missing === undefined) return;
+  softly(job, problem('count/row-missing', label.span, { expected: missing, found: number }, {}));
+}
+
+/** Works rows that an earlier line promised. Gives the first that nothing promised. */
+export function workPromised(
+  job: Job,
+  from: number,
+  to: number,
+  where: { readonly span: Numbered['span'] },
+): number | undefined {
+  const rows: RowDefinition[] = [];
+  let missing: number | undefined;
+  for (let number = from; number <= to; number += 1) {
+    const row = promised(job.state, number);
+    if (row) rows.push({ ...row, number });
+    else missing ??= number;
+  }
+  // A promise for every other row fills gaps of one; where more is missing, nothing is made up.
+  const asked = missing === undefined ? rows : rows.filter((row) => isWaiting(job.state, row));
+  for (const row of asked) workNumbered(job, row, where.span);
+  return missing;
+}
+
+const isWaiting = (state: State, row: RowDefinition): boolean =>
+  state.waiting.some((each) => each.number === row.number);
+
+function promised(state: State, number: number): RowDefinition | undefined {
+  const waiting = state.waiting.find((row) => row.number === number);
+  return waiting ?? standingRow(state.standing, number);
+}
+
+export function standingRow(
+  standing: readonly Standing[],
+  number: number,
+): RowDefinition | undefined {
+  return standing.findLast((each) => covers(each, number))?.row;
+}
+
+function covers({ which, from }: Standing, number: number): boolean {
+  switch (which) {
+    case 'even':
+      return number % 2 === 0;
+    case 'odd':
+      return number % 2 === 1;
+    case 'following':
+      return number > from;
+    default:
+      return number > from && (number - from) % 2 === 0;
+  }
+}
+
+/** Works a row that has a number, and keeps it to be worked again. */
+export function workNumbered(
+  job: Job,
+  row: RowDefinition,
+  where: Numbered['span'],
+): void {
+  workRow(job, row, where);
+  const { number } = row;
+  if (number === undefined) return;
+  job.state = {
+    ...job.state,
+    number,
+    written: new Map(job.state.written).set(number, row),
+    waiting: job.state.waiting.filter((each) => each.number !== number),
+  };
+}
+
+/** A label with more rows than any piece has is a slip of the pen. */
+export function failLabel(job: Job, label: RowLabel): void {
+  const limit = String(NEEDLE_LIMITS.rowsPerLine);
+  fail(job, problem('count/limit', label.span, {}, { what: 'rows', limit }));
+}

@@ -1,0 +1,181 @@
+/**
+ * Works a piece line by line in one size. Where a line does not come out, the rest is worked from
+ * whichever count agrees with what follows: the one that was worked, or the one that is stated. So one
+ * slip is one finding, and the rows after it are judged on their own.
+ */
+import { NEEDLE_LIMITS } from '../../base/limits.ts';
+import type { WrittenLine } from '../pattern.ts';
+import type { Env } from './env.ts';
+import { type LineResult, workLine } from './line.ts';
+import type { Problem } from './problem.ts';
+import { type State, stitchesOn } from './state.ts';
+import { withCount } from './strands.ts';
+
+/** Which count the work went on from after a problem, and whether what follows decides it. */
+export interface Verdict {
+  readonly from: 'worked' | 'stated' | 'before';
+  /** The first line that cannot be worked from the other count; undefined where both go on. */
+  readonly otherFailsAt?: number;
+  /** From the chosen count all lines to the end of the piece work. */
+  readonly clean: boolean;
+}
+
+export interface LineRun {
+  readonly result: LineResult;
+  /** The state the next line is worked from. */
+  readonly after: State;
+  readonly problems: readonly Problem[];
+  readonly verdict?: Verdict;
+  /** The line could not be read, or an earlier one could not and no count was stated since. */
+  readonly unsure: boolean;
+}
+
+/** Lines with those after them that say AT THE SAME TIME. */
+export interface Group {
+  readonly first: number;
+  readonly followers: readonly number[];
+}
+
+/** A line whose first word is AT THE SAME TIME is worked with the line before it. */
+export function groupsOf(lines: readonly WrittenLine[]): readonly Group[] {
+  const groups: { first: number; followers: number[] }[] = [];
+  lines.forEach(({ line }, at) => {
+    const joins = line?.sentences[0]?.kind === 'atTheSameTime' && line.label === undefined;
+    const last = groups.at(-1);
+    if (joins && last && lines[last.first]?.line) last.followers.push(at);
+    else groups.push({ first: at, followers: [] });
+  });
+  return groups;
+}
+
+/** Problems that say something about counts; a label's side or a missing number does not. */
+const SOFT = new Set<Problem['code']>(['count/side', 'count/row-missing', 'count/open-ended']);
+export const isHard = (found: Problem): boolean => !SOFT.has(found.code);
+
+export function workGroup(state: State, group: Group, env: Env, size: number): LineResult {
+  const line = env.lines[group.first]?.line;
+  if (!line) return unread(state);
+  const others = group.followers.flatMap((at) => env.lines[at]?.line ?? []);
+  return workLine(state, line, group.first, env, size, others);
+}
+
+const unread = (state: State): LineResult => ({
+  state: { ...state, unsure: true },
+  before: stitchesOn(state),
+  rows: 0,
+  skipped: false,
+  problems: [],
+  failed: true,
+});
+
+/** One run per group of lines, in order. */
+export function workPiece(
+  env: Env,
+  groups: readonly Group[],
+  size: number,
+  start: State,
+): readonly LineRun[] {
+  const runs: LineRun[] = [];
+  let state = start;
+  let looked = 0;
+  groups.forEach((group, at) => {
+    const result = workGroup(state, group, env, size);
+    const wasUnsure = state.unsure || !env.lines[group.first]?.line;
+    const run = wasUnsure
+      ? settleUnsure(result)
+      : settle(result, state, { env, groups, at, size }, looked < NEEDLE_LIMITS.lookAheads);
+    if (run.verdict) looked += 1;
+    runs.push(run);
+    state = run.after;
+  });
+  return runs;
+}
+
+/** After a line that could not be read nothing is blamed until a count is stated. */
+function settleUnsure(result: LineResult): LineRun {
+  const { stated, state } = result;
+  if (stated === undefined) {
+    return { result, after: { ...state, unsure: true }, problems: [], unsure: true };
+  }
+  return { result, after: { ...counted(state, stated), unsure: false }, problems: [], unsure: true };
+}
+
+interface Ahead {
+  readonly env: Env;
+  readonly groups: readonly Group[];
+  readonly at: number;
+  readonly size: number;
+}
+
+function settle(result: LineResult, before: State, ahead: Ahead, look: boolean): LineRun {
+  const { problems } = result;
+  if (!problems.some(isHard)) return { result, after: result.state, problems, unsure: false };
+  const choices = choicesFor(result, before);
+  const [first] = choices;
+  if (!first || !look) {
+    const after = first?.state ?? result.state;
+    const verdict: Verdict = { from: first?.from ?? 'worked', clean: false };
+    return { result, after, problems, verdict, unsure: false };
+  }
+  const judged = choices.map((choice) => ({ ...choice, failsAt: firstFailure(choice.state, ahead) }));
+  const best = judged.reduce((one, other) => (other.failsAt > one.failsAt ? other : one));
+  const end = ahead.groups.length;
+  const other = judged.filter((each) => each !== best).sort((a, b) => b.failsAt - a.failsAt)[0];
+  const decided = other !== undefined && other.failsAt < best.failsAt;
+  const verdict: Verdict = {
+    from: best.from,
+    clean: best.failsAt >= end,
+    ...(decided && { otherFailsAt: ahead.groups[other.failsAt]?.first ?? other.failsAt }),
+  };
+  return { result, after: best.state, problems, verdict, unsure: false };
+}
+
+interface Choice {
+  readonly from: Verdict['from'];
+  readonly state: State;
+}
+
+/** Counts the next line may be worked from; the likelier first. */
+function choicesFor(result: LineResult, before: State): readonly Choice[] {
+  const { state, stated, failed } = result;
+  const worked: Choice = { from: 'worked', state };
+  const choices: Choice[] = [];
+  const fromStated: Choice[] =
+    stated === undefined ? [] : [{ from: 'stated', state: counted(state, stated) }];
+  if (!failed) return [worked, ...fromStated];
+  choices.push(...fromStated, worked);
+  const leftOver = result.problems.find((each) => 'leftOver' in each.numbers)?.numbers['leftOver'];
+  if (typeof leftOver === 'number') {
+    const without = Math.max(0, stitchesOn(state) - leftOver);
+    choices.push({ from: 'worked', state: counted(state, without) });
+  }
+  choices.push({ from: 'before', state: counted(state, stitchesOn(before)) });
+  return choices;
+}
+
+/** The same work with another number of stitches on the needle. */
+export function counted(state: State, count: number): State {
+  const now = stitchesOn(state);
+  if (now === count) return state;
+  const behind = state.right.reduce<number>(
+    (sum, strand) => sum + (typeof strand === 'number' ? strand : 0),
+    0,
+  );
+  if (count < behind) return { ...state, left: withCount([...state.left, ...state.right], count), right: [] };
+  return { ...state, left: withCount(state.left, count - behind) };
+}
+
+/** The first following group that cannot be worked from this state; the number of groups for none. */
+function firstFailure(state: State, { env, groups, at, size }: Ahead): number {
+  const { record: _, ...silent } = env;
+  let here = state;
+  for (let next = at + 1; next < groups.length; next += 1) {
+    const group = groups[next];
+    if (!group) break;
+    const result = workGroup(here, group, silent, size);
+    if (!env.lines[group.first]?.line) return groups.length;
+    if (result.problems.some(isHard)) return next;
+    here = result.state;
+  }
+  return groups.length;
+}

@@ -1,0 +1,278 @@
+/**
+ * Works one row: its actions consume the stitches on the left needle one by one and must end exactly
+ * when they run out. Takes the needles as they stand, gives them as they are after the row, with the
+ * first thing that could not be worked. What the row was for, and how often it is worked, is not known
+ * here.
+ */
+import type { Span } from '../../base/span.ts';
+import { NEEDLE_LIMITS } from '../../base/limits.ts';
+import type { Side } from '../notation/ast.ts';
+import type { Env, NumberReader } from './env.ts';
+import { readerOf } from './env.ts';
+import type { Problem } from './problem.ts';
+import { problem } from './problem.ts';
+import type { Held, RowDefinition, State } from './state.ts';
+import {
+  countStitches,
+  GAP,
+  isMark,
+  type Mark,
+  type Needles,
+  passMarks,
+  pushStitches,
+  pushStrand,
+  ROUND_START,
+  type Strand,
+  workStitch,
+} from './strands.ts';
+
+/** A row in the making. */
+export interface Work {
+  readonly env: Env;
+  readonly size: number;
+  readonly read: NumberReader;
+  readonly definition: RowDefinition;
+  readonly needles: Needles;
+  readonly form: 'flat' | 'round';
+  side: Side;
+  /** Row of the piece that is being worked, from 1. */
+  row: number;
+  readonly inches: number;
+  readonly heights: State['heights'];
+  holders: ReadonlyMap<string, Held>;
+  fabricRows: State['fabricRows'];
+  /** The first thing that could not be worked ends the row. */
+  problem: Problem | undefined;
+  /** Stitches on the left needle at the start of the row, and how many are worked. */
+  atStart: number;
+  taken: number;
+  /** How the count changed in the first and second half of the row: the edges of the outline. */
+  changedFirst: number;
+  changedSecond: number;
+  /** Entries of the right needle that lie behind an earlier turn. */
+  behind: number;
+  /** Something was worked since the row began. */
+  begun: boolean;
+  shortRows: number;
+  steps: number;
+}
+
+export interface RowResult {
+  readonly state: State;
+  readonly problem?: Problem;
+  /** Rows ended: one, or more where the row turns in the middle. */
+  readonly rows: number;
+}
+
+export function startWork(state: State, definition: RowDefinition, env: Env, size: number): Work {
+  const left = [...state.left];
+  return {
+    env,
+    size,
+    definition,
+    read: readerOf(env, definition.line, size),
+    needles: { left, right: [...state.right] },
+    form: state.form,
+    side: state.side,
+    row: state.row + 1,
+    inches: state.inches,
+    heights: state.heights,
+    holders: state.holders,
+    fabricRows: state.fabricRows,
+    problem: undefined,
+    atStart: countStitches(left),
+    taken: 0,
+    changedFirst: 0,
+    changedSecond: 0,
+    behind: state.right.length,
+    begun: false,
+    shortRows: 0,
+    steps: 0,
+  };
+}
+
+/**
+ * Ends the row and gives the state after it. Stitches left over are worked plain after a problem.
+ * `shape` may change the edges while all stitches of the row lie on the right needle.
+ */
+export function finishWork(
+  work: Work,
+  state: State,
+  inchesPerRow: number,
+  shape: (work: Work) => void = () => undefined,
+): RowResult {
+  if (!work.problem && work.begun) {
+    passMarks(work.needles);
+    const leftOver = countStitches(work.needles.left);
+    if (leftOver > 0) {
+      const before = countStitches(state.left) + countStitches(state.right);
+      complain(work, problem('count/left-over', lastSpan(work), { before, leftOver }, {}));
+    }
+  }
+  if (work.begun || work.problem) {
+    const rest = work.needles.left.splice(0).reverse();
+    for (const strand of rest) pushStrand(work.needles.right, strand);
+  }
+  if (!work.problem && work.begun) shape(work);
+  if (work.begun || work.problem) endRow(work, false);
+  const rows = work.row - 1 - state.row;
+  return {
+    state: {
+      ...state,
+      left: work.needles.left,
+      right: work.needles.right,
+      side: work.side,
+      row: work.row - 1,
+      inches: state.inches + (rows - work.shortRows) * inchesPerRow,
+      holders: work.holders,
+      fabricRows: work.fabricRows,
+    },
+    rows,
+    ...(work.problem && { problem: work.problem }),
+  };
+}
+
+/** Ends a row: the work is turned, or goes on in the round from the first stitch. */
+export function endRow(work: Work, turned: boolean): void {
+  const { needles } = work;
+  recordRow(work);
+  const short = countStitches(needles.left) > 0;
+  if (turned || worksFlat(work)) {
+    if (turned && short) {
+      needles.left.push(GAP);
+      work.shortRows += 1;
+    }
+    [needles.left, needles.right] = [needles.right, needles.left];
+    work.side = work.side === 'RS' ? 'WS' : 'RS';
+  } else {
+    const round = needles.right.splice(0).reverse();
+    const marked = round.some(isRoundStart);
+    needles.left = round.filter((strand) => !isRoundStart(strand));
+    if (marked) needles.left.unshift(ROUND_START);
+    work.side = 'RS';
+  }
+  work.row += 1;
+  work.atStart = countStitches(needles.left);
+  work.taken = 0;
+  work.changedFirst = 0;
+  work.changedSecond = 0;
+  work.behind = needles.right.length;
+  work.begun = false;
+}
+
+/** Rows are worked to and fro in flat pieces, and in the round once the work was turned (a heel). */
+const worksFlat = (work: Work): boolean =>
+  work.form === 'flat' || (work.definition.unit === 'row' && work.behind > 0);
+
+export const isRoundStart = (strand: Strand): boolean =>
+  isMark(strand) && strand.kind === 'marker' && strand.name === ROUND_START.name;
+
+function recordRow(work: Work): void {
+  const { env, needles, side, definition } = work;
+  if (!env.record) return;
+  const [changeRight, changeLeft] =
+    side === 'RS'
+      ? [work.changedFirst, work.changedSecond]
+      : [work.changedSecond, work.changedFirst];
+  const stitches = countStitches(needles.left) + countStitches(needles.right);
+  const line = env.lines[definition.line]?.pointer ?? '';
+  env.record({ row: work.row, stitches, changeRight, changeLeft, line }, 1);
+}
+
+// ---------------------------------------------------------------- what actions are made of
+
+export function complain(work: Work, found: Problem): void {
+  work.problem ??= found;
+}
+
+/** The words of the row that a span covers. */
+export function wordsAt(work: Work, span: Span): string {
+  const text = work.env.lines[work.definition.line]?.text ?? '';
+  return text.slice(span.start, span.end).trim();
+}
+
+const lastSpan = (work: Work): Span => work.definition.actions.at(-1)?.span ?? { start: 0, end: 0 };
+
+/** Every row takes so many steps at most; a repeat without end is stopped here. */
+export function countStep(work: Work, span: Span): boolean {
+  work.steps += 1;
+  if (work.steps <= NEEDLE_LIMITS.stepsPerRow) return true;
+  const limit = String(NEEDLE_LIMITS.stepsPerRow);
+  complain(work, problem('count/limit', span, {}, { what: 'steps in one row', limit }));
+  return false;
+}
+
+/** Works one kind of stitch and complains where there are not enough. */
+export function take(
+  work: Work,
+  span: Span,
+  flow: { readonly takes: number; readonly makes: number },
+  times: number,
+): void {
+  const { takes, makes } = flow;
+  if (times <= 0) return;
+  work.begun = true;
+  if (makes * times > NEEDLE_LIMITS.stitches) return tooMany(work, span);
+  borrow(work, takes * times);
+  const has = countStitches(work.needles.left);
+  const done = workStitch(work.needles, takes, makes, times);
+  noteChange(work, takes * done, (makes - takes) * done);
+  if (done === times) return;
+  const before = countStitches(work.needles.right) + countStitches(work.needles.left);
+  complain(
+    work,
+    problem(
+      'count/too-few',
+      span,
+      { before: before - (makes - takes) * done, needs: takes * times, has },
+      { what: wordsAt(work, span) },
+    ),
+  );
+}
+
+function tooMany(work: Work, span: Span): void {
+  const limit = String(NEEDLE_LIMITS.stitches);
+  complain(work, problem('count/limit', span, {}, { what: 'stitches', limit }));
+}
+
+/** Puts new stitches on the right needle. */
+export function make(work: Work, span: Span, count: number): void {
+  if (count <= 0) return;
+  if (count > NEEDLE_LIMITS.stitches) return tooMany(work, span);
+  work.begun = true;
+  pushStitches(work.needles.right, count);
+  noteChange(work, 0, count);
+}
+
+/** Keeps the position in the row, and which half of it a change belongs to. */
+export function noteChange(work: Work, taken: number, change: number): void {
+  const middle = work.taken + taken / 2;
+  work.taken += taken;
+  if (change === 0) return;
+  const half = work.atStart / 2;
+  if (middle < half) work.changedFirst += change;
+  else if (middle > half) work.changedSecond += change;
+  else {
+    const first = Math.trunc(change / 2);
+    work.changedFirst += first;
+    work.changedSecond += change - first;
+  }
+}
+
+/**
+ * Short rows in the round run past the beginning of the round: the stitches that lie behind an earlier
+ * turn are then the next ones, from their far end.
+ */
+function borrow(work: Work, need: number): void {
+  const { needles } = work;
+  if (work.form !== 'round' || work.behind === 0) return;
+  if (work.definition.unit !== 'round' && !work.definition.short) return;
+  if (countStitches(needles.left) >= need) return;
+  const behind = needles.right.splice(0, work.behind);
+  work.behind = 0;
+  needles.left.unshift(...behind.reverse());
+}
+
+export const isNamed = (mark: Mark, name: string | undefined): boolean =>
+  mark.kind === 'marker' &&
+  (name === undefined || name === '' || mark.name.toLowerCase() === name.toLowerCase());
