@@ -1,0 +1,143 @@
+/**
+ * Knitted fabric as columns of stitches (wales) that may wander, cross and end. From them come the
+ * loops: every stitch is a curve of yarn that rises from behind through the stitch below, lies in
+ * front as the two legs of a V and turns back behind its neighbour. A purl stitch is the same loop
+ * seen from the other side.
+ */
+import { noise1, noise2 } from './noise.ts';
+import { curveThrough, type Strand, type Yarn } from './yarn.ts';
+
+export type Kind = 'knit' | 'purl' | 'twisted';
+
+/** Where a wale stands at a height in rows: across in stitches, forward in stitches. */
+export interface Place {
+  readonly x: number;
+  readonly z: number;
+  /** Width of a stitch there, 1 in plain fabric. */
+  readonly width: number;
+}
+
+export interface Wale {
+  readonly firstRow: number;
+  /** One past the last row. */
+  readonly endRow: number;
+  place(row: number): Place;
+  kind(row: number): Kind;
+}
+
+export interface Fabric {
+  readonly wales: readonly Wale[];
+  readonly rows: number;
+  readonly closed: boolean;
+}
+
+/** From stitches across, rows up and stitches forward to pixels: x right, y down, z to the eye. */
+export type Drape = (x: number, row: number, z: number) => readonly [number, number, number];
+
+/**
+ * Half a loop from the middle of the strand to its left neighbour up to the head: across in stitch
+ * widths, up in rows, forward in loop depths. Shaped by eye after relaxed plain fabric.
+ */
+const HALF_LOOP: readonly (readonly [number, number, number])[] = [
+  [-0.5, -0.34, -1],
+  [-0.27, -0.36, -0.95],
+  [-0.11, -0.02, 0.05],
+  [-0.19, 0.46, 1],
+  [-0.33, 0.92, 0.75],
+  [-0.3, 1.22, -0.45],
+  [0, 1.36, -1],
+];
+
+/** Depth of a loop in stitch widths: legs and heads lie one yarn apart. */
+const DEPTH = 0.21;
+
+export interface LoopOptions {
+  readonly drape: Drape;
+  readonly yarnAt: (x: number, row: number) => Yarn;
+  readonly seed: number;
+  /** How uneven the hand is: 0 for a machine, about 1 for a good knitter. */
+  readonly unevenness: number;
+}
+
+interface Standing {
+  readonly wale: Wale;
+  readonly x: number;
+  readonly index: number;
+}
+
+/** The wales of a row from left to right as they stand. */
+const standing = (fabric: Fabric, row: number): Standing[] =>
+  fabric.wales
+    .map((wale, index) => ({ wale, index }))
+    .filter(({ wale }) => row >= wale.firstRow && row < wale.endRow)
+    .map(({ wale, index }) => ({ wale, index, x: wale.place(row).x }))
+    .toSorted((a, b) => a.x - b.x);
+
+const front = (kind: Kind): number => (kind === 'purl' ? -1 : 1);
+
+/** A half loop of one stitch as points in the fabric: across, row, forward. */
+function halfLoop(wale: Wale, row: number, side: 1 | -1, reach: number, jitter: (n: number) => number) {
+  const kind = wale.kind(row);
+  return HALF_LOOP.map(([across, up, forward], index): [number, number, number] => {
+    const place = wale.place(row + up);
+    // A stitch worked through the back loop has its feet crossed.
+    const crossed = kind === 'twisted' && (index === 1 || index === 2);
+    const away = across * (index === 0 ? 2 * reach : 1) * (crossed ? -0.75 : 1);
+    const lift = crossed ? side * 0.7 : forward * front(kind);
+    return [
+      place.x + (away * -side * -1 * place.width + jitter(index) * 0.03) * 1,
+      row + up + jitter(index + 10) * 0.035,
+      place.z + lift * DEPTH,
+    ];
+  });
+}
+
+function rowStrand(fabric: Fabric, row: number, options: LoopOptions): [number, number, number][] {
+  const stitches = standing(fabric, row);
+  const knots: [number, number, number][] = [];
+  stitches.forEach(({ wale, index, x }, position) => {
+    const jitter = (n: number) =>
+      options.unevenness * noise1(index * 17.3 + row * 5.7 + n * 31.1, options.seed);
+    const gap = (neighbour: Standing | undefined) =>
+      neighbour ? Math.min(1.2, Math.abs(neighbour.x - x) / 2) / wale.place(row).width : 0.5;
+    const left = halfLoop(wale, row, 1, gap(stitches[position - 1]), jitter);
+    const right = halfLoop(wale, row, -1, gap(stitches[position + 1]), (n) => jitter(n + 50));
+    joinSinker(knots, left);
+    knots.push(...left.slice(1), ...right.toReversed().slice(1));
+  });
+  return knots;
+}
+
+/** The strand between two stitches passes through the middle of where both want it. */
+function joinSinker(knots: [number, number, number][], left: readonly [number, number, number][]) {
+  const [start] = left;
+  const before = knots.at(-1);
+  if (!start) return;
+  if (!before) knots.push(start);
+  else knots[knots.length - 1] = [(before[0] + start[0]) / 2, (before[1] + start[1]) / 2, (before[2] + start[2]) / 2]; // prettier-ignore
+}
+
+/** Slow wandering of the whole fabric, in stitches. */
+const wander = (x: number, row: number, seed: number): number => noise2(x / 9, row / 13, seed) * 0.1;
+
+/** The strands of a piece of fabric, one for each row. */
+export function knitStrands(fabric: Fabric, options: LoopOptions): Strand[] {
+  const { drape, seed, unevenness } = options;
+  const strands: Strand[] = [];
+  for (let row = 0; row < fabric.rows; row += 1) {
+    const knots = rowStrand(fabric, row, options);
+    if (knots.length < 4) continue;
+    const [middleX = 0] = knots[Math.floor(knots.length / 2)] ?? [];
+    const yarn = options.yarnAt(middleX, row);
+    const placed = knots.map(([x, y, z]) =>
+      drape(
+        x + unevenness * wander(x, y, seed),
+        y + unevenness * wander(y + 200, x, seed + 1) * 1.5,
+        z,
+      ),
+    );
+    const points = Float32Array.from(curveThrough(placed, yarn.radiusPixels / 6));
+    strands.push({ points, yarn, startPixels: row * 977, seed: seed + row });
+  }
+  return strands;
+}
