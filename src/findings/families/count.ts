@@ -278,14 +278,6 @@ export const countFamily = {
       `row ${number('expected')} is not written: ${row} follows row ${String(Number(number('expected')) - 1)}`,
     action: () => 'write the row, or correct the number',
   }),
-  'count/size-list': countEntry<'given', 'wanted'>({
-    severity: error,
-    about: 'A list of numbers has another length than the list of sizes.',
-    table: {},
-    headline: ({ number, word }) =>
-      `a list of ${number('given')} numbers stands where the pattern has ${word('wanted')} sizes`,
-    action: ({ word }) => `give one number for all sizes, or ${word('wanted')}, with – where none applies`,
-  }),
   'count/whole': countEntry<'found', never>({
     severity: error,
     about: 'Stitches, rows and times are counted whole.',

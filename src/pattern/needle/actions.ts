@@ -7,17 +7,16 @@ import type { Action } from '../notation/ast.ts';
 import { workChart } from './chart-row.ts';
 import { changeEdges, spreadChanges } from './edges.ts';
 import { alternativeIn } from './env.ts';
+import { heldAs, heldStitches, takeStrands, withHeld, withoutHeld } from './holders.ts';
 import { distanceTo, markerSay, toMarker } from './goals.ts';
 import { problem } from './problem.ts';
 import { workGroup, workRepeat } from './repeats.ts';
 import { complain, countStep, endRow, isNamed, make, noteChange, take, type Work } from './row.ts';
-import type { Held } from './state.ts';
 import {
   countStitches,
   isMark,
   pushStrand,
   ROUND_START,
-  type Strand,
 } from './strands.ts';
 
 type Of<Kind extends Action['kind']> = Extract<Action, { kind: Kind }>;
@@ -58,6 +57,7 @@ function workAction(work: Work, action: Action, following: readonly Action[]): v
     case 'castOn':
       return castOn(work, action);
     case 'pickUp':
+      work.begins.add('pick-up');
       return make(work, action.span, work.read(action.count) ?? 0);
     case 'hold':
       return hold(work, action);
@@ -172,6 +172,7 @@ function bindOff(work: Work, action: Of<'bindOff'>): void {
 /** At the beginning of a row the new stitches are worked in that same row, else they are its next. */
 function castOn(work: Work, action: Of<'castOn'>): void {
   const count = work.read(action.count) ?? 0;
+  work.begins.add('underarm');
   if (work.begun || countStitches(work.needles.left) === 0) return make(work, action.span, count);
   pushStrand(work.needles.left, count);
   work.changedFirst += count;
@@ -179,9 +180,6 @@ function castOn(work: Work, action: Of<'castOn'>): void {
 }
 
 // ---------------------------------------------------------------- holders and turns
-
-/** Holders are known by their name, small and capital letters alike. */
-export const holderKey = (name: string): string => name.trim().toLowerCase();
 
 function hold(work: Work, action: Of<'hold'>): void {
   const { needles } = work;
@@ -199,43 +197,14 @@ function hold(work: Work, action: Of<'hold'>): void {
   work.begun = true;
   noteChange(work, count, -count);
   const strands = takeStrands(needles.left, count);
-  const { inches, heights } = work;
-  const held = { strands, sets: work.env.made, inches, heights, row: work.row };
+  const { inches, heights, row, env } = work;
+  const held = { strands, sets: env.made, piece: env.piece, inches, heights, row };
   work.holders = withHeld(work.holders, action.holder, held);
-}
-
-/** Takes stitches with the marks between them off the left needle, ready to be put back. */
-export function takeStrands(left: Strand[], count: number): Strand[] {
-  const strands: Strand[] = [];
-  for (let rest = count; rest > 0; ) {
-    const strand = left.pop();
-    if (strand === undefined) break;
-    if (isMark(strand)) strands.push(strand);
-    else if (strand > rest) {
-      left.push(strand - rest);
-      strands.push(rest);
-      rest = 0;
-    } else {
-      strands.push(strand);
-      rest -= strand;
-    }
-  }
-  return strands.reverse();
-}
-
-export function withHeld(
-  holders: ReadonlyMap<string, Held>,
-  name: string,
-  held: Held | undefined,
-): ReadonlyMap<string, Held> {
-  const copy = new Map(holders);
-  if (held) copy.set(holderKey(name), held);
-  else copy.delete(holderKey(name));
-  return copy;
+  work.begins.add('divide').add('underarm');
 }
 
 function resume(work: Work, action: Of<'resume'>): void {
-  const held = work.holders.get(holderKey(action.holder));
+  const held = heldAs(work.holders, action.holder);
   const stated = action.count ? work.read(action.count) : null;
   if (!held) {
     if (stated !== null) pushStrand(work.needles.left, stated);
@@ -243,14 +212,13 @@ function resume(work: Work, action: Of<'resume'>): void {
     complain(work, problem('count/no-holder', action.span, {}, { holder }));
     return;
   }
-  const onHold = countStitches(held.strands);
+  const onHold = heldStitches(held);
   if (stated !== null && stated !== onHold) {
     const numbers = { held: onHold, stated };
     complain(work, problem('count/held', action.span, numbers, { holder: action.holder }));
   }
   for (const strand of held.strands) pushStrand(work.needles.left, strand);
-  const rest = held.sets > 1 ? { ...held, sets: held.sets - 1 } : undefined;
-  work.holders = withHeld(work.holders, action.holder, rest);
+  work.holders = withoutHeld(work.holders, action.holder, work.env.piece);
   work.atStart += onHold;
 }
 

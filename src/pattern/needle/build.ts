@@ -96,6 +96,7 @@ export function envOf(
   return {
     sizes: pattern.sizes,
     lines,
+    piece: piece.data.id,
     form: piece.data.form,
     firstSide: piece.data.firstSide,
     made: piece.data.make,

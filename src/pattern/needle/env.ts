@@ -30,6 +30,8 @@ export interface Env {
   readonly lines: readonly WrittenLine[];
   readonly form: 'flat' | 'round';
   readonly firstSide: 'RS' | 'WS';
+  /** Id of the piece. */
+  readonly piece: string;
   /** How many pieces are made alike. */
   readonly made: number;
   stitch(name: string): StitchFlow | undefined;

@@ -3,7 +3,7 @@
  * each other, bind off, draw through. Changes the state at once and works no row of the fabric.
  */
 import type { Sentence } from '../notation/ast.ts';
-import { holderKey, takeStrands, withHeld } from './actions.ts';
+import { heldAs, heldStitches, takeStrands, withHeld, withoutHeld } from './holders.ts';
 import { fail, type Job, softly } from './job.ts';
 import { problem } from './problem.ts';
 import { isRoundStart } from './row.ts';
@@ -51,9 +51,9 @@ export function holdStitches(job: Job, sentence: Of<'hold'>): void {
   }
   const strands = takeStrands(left, count);
   const { inches, row, heights } = state;
-  const held = { strands, sets: job.env.made, inches, row, heights };
+  const held = { strands, sets: job.env.made, piece: job.env.piece, inches, row, heights };
   const holders = withHeld(state.holders, sentence.holder, held);
-  job.state = { ...state, left, holders, heights: { ...heights, divide: inches } };
+  job.state = { ...state, left, holders, heights: { ...heights, divide: inches, underarm: inches } };
 }
 
 /** Several holders are worked in the order named, so the first comes to lie on top. */
@@ -63,15 +63,14 @@ export function resumeStitches(job: Job, sentence: Of<'resume'>): void {
   const empty = stitchesOn(state) === 0;
   let sum = 0;
   for (const name of [...sentence.holders].reverse()) {
-    const held = state.holders.get(holderKey(name));
+    const held = heldAs(state.holders, name);
     if (!held) {
       fail(job, problem('count/no-holder', sentence.span, {}, { holder: name }));
       return;
     }
     for (const strand of held.strands) pushStrand(left, strand);
-    sum += countStitches(held.strands);
-    const rest = held.sets > 1 ? { ...held, sets: held.sets - 1 } : undefined;
-    state = { ...state, holders: withHeld(state.holders, name, rest) };
+    sum += heldStitches(held);
+    state = { ...state, holders: withoutHeld(state.holders, name, job.env.piece) };
     if (empty) {
       const { inches, row, heights } = held;
       state = { ...state, inches, row, heights, side: job.env.firstSide, right: [] };
@@ -120,13 +119,16 @@ const isNeedle = (name: string): boolean => /needle/i.test(name);
 
 function partCount(job: Job, name: string): number | undefined {
   if (isNeedle(name)) return stitchesOn(job.state);
-  const held = job.state.holders.get(holderKey(name));
-  return held && countStitches(held.strands);
+  const held = heldAs(job.state.holders, name);
+  return held && heldStitches(held);
 }
 
 function takeAway(job: Job, name: string): void {
   if (isNeedle(name)) bindOffAll(job);
-  else job.state = { ...job.state, holders: withHeld(job.state.holders, name, undefined) };
+  else {
+    const holders = withoutHeld(job.state.holders, name, job.env.piece);
+    job.state = { ...job.state, holders };
+  }
 }
 
 /** `Mark this row`: lengths may be measured from here. */

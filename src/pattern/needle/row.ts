@@ -54,6 +54,8 @@ export interface Work {
   /** Something was worked since the row began. */
   begun: boolean;
   shortRows: number;
+  /** Places that begin in this row and that lengths are measured from. */
+  readonly begins: Set<'divide' | 'underarm' | 'pick-up'>;
   steps: number;
 }
 
@@ -87,6 +89,7 @@ export function startWork(state: State, definition: RowDefinition, env: Env, siz
     behind: state.right.length,
     begun: false,
     shortRows: 0,
+    begins: new Set(),
     steps: 0,
   };
 }
@@ -116,6 +119,7 @@ export function finishWork(
   if (!work.problem && work.begun) shape(work);
   if (work.begun || work.problem) endRow(work, false);
   const rows = work.row - 1 - state.row;
+  const inches = state.inches + (rows - work.shortRows) * inchesPerRow;
   return {
     state: {
       ...state,
@@ -123,13 +127,19 @@ export function finishWork(
       right: work.needles.right,
       side: work.side,
       row: work.row - 1,
-      inches: state.inches + (rows - work.shortRows) * inchesPerRow,
+      inches,
+      heights: heightsFrom(work, state.heights, inches),
       holders: work.holders,
       fabricRows: work.fabricRows,
     },
     rows,
     ...(work.problem && { problem: work.problem }),
   };
+}
+
+function heightsFrom(work: Work, heights: State['heights'], inches: number): State['heights'] {
+  if (work.begins.size === 0) return heights;
+  return { ...heights, ...Object.fromEntries([...work.begins].map((name) => [name, inches])) };
 }
 
 /** Ends a row: the work is turned, or goes on in the round from the first stitch. */

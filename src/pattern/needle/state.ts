@@ -47,6 +47,8 @@ export interface Held {
   readonly strands: readonly Strand[];
   /** Pieces made alike leave one set each. */
   readonly sets: number;
+  /** The piece that left them. */
+  readonly piece: string;
   /** Where the work stood, so that it goes on from there. */
   readonly inches: number;
   readonly row: number;
