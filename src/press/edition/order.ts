@@ -64,3 +64,10 @@ export const wordsOf =
   ({ language }: EditionOrder) =>
   (key: string, values: Readonly<Record<string, string | number>> = {}, count?: number): string =>
     text(language, key, values, count === undefined ? {} : { count });
+
+/** A name as a heading: names are written small in rows and begin with a capital on their own. */
+export function asHeading({ language }: EditionOrder, name: string): string {
+  if (!language.settings.capitals) return name;
+  const [first = ''] = name;
+  return first.toLocaleUpperCase(language.tag) + name.slice(first.length);
+}

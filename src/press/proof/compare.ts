@@ -17,9 +17,10 @@ const SHOWN_CHARACTERS = 80;
 
 /**
  * Characters that carry no count: white space, soft and line-end hyphens, controls of direction. The
- * ordinary hyphen goes too, because a reader cannot tell it from one set at a line's end.
+ * ordinary hyphen goes too, because a reader cannot tell it from one set at a line's end, and so do
+ * the bullets of lists.
  */
-const SILENT = /[\s\u00ad\u2010\u2011\u002d\u200b-\u200f\u202a-\u202e\u2060\u2066-\u2069]/gu;
+const SILENT = /[\s\u00ad\u2010\u2011\u002d\u200b-\u200f\u202a-\u202e\u2060\u2066-\u2069\u2022]/gu;
 
 export const essence = (text: string): string => text.normalize('NFKC').replace(SILENT, '');
 

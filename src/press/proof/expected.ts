@@ -4,7 +4,7 @@
  * the PDF writer did can leak into what they are compared with.
  */
 import { assertNever } from '../../base/assert.ts';
-import type { Block, Document, Inline } from '../document.ts';
+import type { Block, Document, FigureContent, Inline } from '../document.ts';
 
 export interface ExpectedText {
   /** Where it stands: the id of the nearest block that has one. */
@@ -29,7 +29,10 @@ function textsOf(block: Block, place: string): ExpectedText[] {
     case 'instruction':
       return [block.label, block.content, block.count].flatMap((part) => of(part, block.id));
     case 'list':
-      return block.items.flatMap((item) => item.flatMap((each) => textsOf(each, place)));
+      return block.items.flatMap((item, index) => [
+        ...(block.ordered ? [{ place, text: `${index + 1}.` }] : []),
+        ...item.flatMap((each) => textsOf(each, place)),
+      ]);
     case 'definitions':
       return block.entries.flatMap(({ term, description }) => [...of(term), ...of(description)]);
     case 'table':
@@ -40,7 +43,7 @@ function textsOf(block: Block, place: string): ExpectedText[] {
         ),
       ];
     case 'figure':
-      return of(block.caption, block.id);
+      return [...drawnTexts(block.id, block.content), ...of(block.caption, block.id)];
     case 'together':
       return block.children.flatMap((child) => textsOf(child, place));
     case 'section':
@@ -48,6 +51,14 @@ function textsOf(block: Block, place: string): ExpectedText[] {
     default:
       return assertNever(block);
   }
+}
+
+/** Letters and numbers that stand in a drawing, in the order they are drawn. */
+function drawnTexts(place: string, content: FigureContent): ExpectedText[] {
+  if (content.kind !== 'drawing') return [];
+  return content.drawing.shapes.flatMap((shape) =>
+    shape.kind === 'text' ? [{ place, text: shape.text }] : [],
+  );
 }
 
 export function inlineText(content: readonly Inline[]): string {

@@ -18,7 +18,7 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadDocument> {
   const { getDocument, VerbosityLevel } = await import('pdfjs-dist/legacy/build/pdf.mjs');
   const task = getDocument({
     // The reader keeps the buffer it is given, so it gets a copy.
-    data: bytes.slice(),
+    data: Uint8Array.from(bytes),
     useSystemFonts: false,
     disableFontFace: true,
     verbosity: VerbosityLevel.ERRORS,

@@ -22,7 +22,15 @@ import {
   drawChart,
   drawSchematic,
 } from '../../drawing/index.ts';
-import { type EditionOrder, dataOf, lengthFrom, namesOf, shownSizes, wordsOf } from '../order.ts';
+import {
+  asHeading,
+  type EditionOrder,
+  dataOf,
+  lengthFrom,
+  namesOf,
+  shownSizes,
+  wordsOf,
+} from '../order.ts';
 import { toMarkup } from '../spoken-markup.ts';
 import { type FigureView, nameOf } from './cover.ts';
 import { bothInches } from './lengths.ts';
@@ -63,7 +71,7 @@ export function schematicView(order: EditionOrder, drawn: Drawn): readonly Figur
     const id = `schematic-${index + 1}`;
     const drawing = drawSchematic(input, { ...SCHEMATIC, pointsPerInch });
     drawn.figures.set(id, { kind: 'drawing', drawing });
-    const title = nameOf(order, 'word', input.piece.title);
+    const title = asHeading(order, nameOf(order, 'word', input.piece.title));
     const parts = input.roles
       .map(({ letter, name }) => `${letter}: ${nameOf(order, 'measurement', name)}`)
       .join('; ');

@@ -1,6 +1,6 @@
 /** Instructions: every written line as it is said, with its count, notes and headings. */
 import { sayPattern, type SpokenPattern } from '../../../language/index.ts';
-import { type EditionOrder, wordsOf } from '../order.ts';
+import { asHeading, type EditionOrder, wordsOf } from '../order.ts';
 import { toMarkup } from '../spoken-markup.ts';
 import type { Prose } from './prose.ts';
 
@@ -11,12 +11,12 @@ export function instructionsView(order: EditionOrder, prose: Prose, said: Spoken
   const words = wordsOf(order);
   const pieces = said.pieces.map((piece) => ({
     id: piece.id,
-    title: piece.title,
+    title: asHeading(order, piece.title),
     make: piece.make > 1 ? words('document.make', { n: piece.make }, piece.make) : '',
     sections: piece.sections.map((section) => ({
       id: `${piece.id}-${section.id}`,
       // A piece of one section is headed once.
-      title: section.title === piece.title ? '' : (section.title ?? ''),
+      title: section.title === piece.title ? '' : asHeading(order, section.title ?? ''),
       intro: section.intro === undefined ? [] : prose.all(section.intro),
       lines: section.lines.map(({ written, said: line }) => ({
         id: lineId(written.pointer),

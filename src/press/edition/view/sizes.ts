@@ -12,7 +12,15 @@ import {
 } from '../../../language/index.ts';
 import { sizedOf, valueFor } from '../../../pattern/bundle/size-list.ts';
 import type { MeasurementData } from '../../../pattern/bundle/schema.ts';
-import { type EditionOrder, dataOf, lengthFrom, shownSizes, sizedFrom, wordsOf } from '../order.ts';
+import {
+  asHeading,
+  type EditionOrder,
+  dataOf,
+  lengthFrom,
+  shownSizes,
+  sizedFrom,
+  wordsOf,
+} from '../order.ts';
 import { toMarkup } from '../spoken-markup.ts';
 import { nameOf } from './cover.ts';
 import { type CellView, type TableView, sizeTable, spokenCell, textCell } from './table.ts';
@@ -50,7 +58,7 @@ function easeOf(order: EditionOrder, { ease }: MeasurementData): readonly Spoken
 function bodyTable(order: EditionOrder, unit: Unit): TableView {
   const words = wordsOf(order);
   const rows = dataOf(order).body.map((each) => ({
-    head: textCell(words(`body.${each.part}`), true),
+    head: textCell(asHeading(order, words(`body.${each.part}`)), true),
     value: each.size[unit],
   }));
   return unitTable(order, 'body', words('heading.bodyMeasurements'), unit, rows);
@@ -62,7 +70,7 @@ function finishedTable(order: EditionOrder, unit: Unit): TableView {
     head: spokenCell(
       [
         { text: each.letter, role: 'strong' },
-        { text: ` ${nameOf(order, 'measurement', each.name)}`, role: 'plain' },
+        { text: ` ${asHeading(order, nameOf(order, 'measurement', each.name))}`, role: 'plain' },
       ],
       true,
     ),

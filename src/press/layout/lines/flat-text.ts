@@ -180,7 +180,7 @@ class Flattener {
     return {
       style: {
         family,
-        weight: role === 'strong' || role === 'count' ? 'bold' : weight,
+        weight: role === 'strong' ? 'bold' : weight,
         italic: role === 'emphasis' ? !italic : italic,
         language: language ?? this.#setting.language,
       },
