@@ -17,7 +17,7 @@ import { sayLine } from './line.ts';
 import { spoken } from './message.ts';
 import type { SpokenLine, SpokenPart } from './spoken.ts';
 import { usedTerms, type UsedTerm } from './terms.ts';
-import { sayName, type Names } from './words.ts';
+import { capitalised, sayName, type Names } from './words.ts';
 
 export interface SpokenSection {
   readonly id: string;
@@ -67,7 +67,7 @@ function sayPiece(
   const { piece } = trace;
   const traces = new Map(trace.lines.map((each) => [each.line.pointer, each]));
   const context = contextFor(piece, language, names, size);
-  const title = (name: string) => sayName(language, names, 'word', name);
+  const title = (name: string) => capitalised(language, sayName(language, names, 'word', name));
   return {
     id: piece.data.id,
     title: title(piece.data.title),
@@ -116,11 +116,20 @@ function countAfter({ outcomes }: LineTrace, written: WrittenLine): Sized | unde
   const changes = outcomes.some((outcome) => !outcome.skipped && outcome.after !== outcome.before);
   const stated = written.line?.stated;
   if (!changes && !stated) return undefined;
-  if (stated?.part !== undefined) return undefined;
+  if (stated?.part !== undefined || saysItself(written, outcomes)) return undefined;
   return {
     values: outcomes.map((outcome) => (outcome.skipped ? null : outcome.after)),
     spans: [],
   };
+}
+
+/** A cast-on names its own count, and a line that ends all stitches leaves none to count. */
+function saysItself(written: WrittenLine, outcomes: LineTrace['outcomes']): boolean {
+  const sentences = written.line?.sentences ?? [];
+  return (
+    sentences.some(({ kind }) => kind === 'castOn') ||
+    outcomes.every((outcome) => outcome.skipped || outcome.after === 0)
+  );
 }
 
 /** Every part of the said lines, for the list of abbreviations and for number parity. */
