@@ -102,21 +102,23 @@ function pageWith(text: string, pages: readonly Page[]): number {
 
 /** Each character that no face has, once, where it first stands. */
 function missingGlyphs(
-  document: Document,
+  { language }: Document,
   pages: readonly Page[],
-  setting: Setting,
+  { fonts }: Setting,
 ): LayoutTrouble[] {
-  const style = { family: 'text', weight: 'regular', italic: false } as const;
-  const { language } = document;
-  const seen = new Set<string>();
-  return pages.flatMap(({ marks }, page) =>
-    marks.flatMap((mark) => {
-      if (mark.kind !== 'run') return [];
-      const missing = setting.fonts
-        .missing(mark.run.text, { ...style, language })
-        .filter((character) => !seen.has(character));
-      for (const character of missing) seen.add(character);
-      return missing.map((text): LayoutTrouble => ({ kind: 'missing-glyph', page, text }));
-    }),
-  );
+  const style = { family: 'text', weight: 'regular', italic: false, language } as const;
+  const asked = new Set<string>();
+  return pages.flatMap(({ marks }, page) => {
+    let fresh = '';
+    for (const mark of marks) {
+      if (mark.kind !== 'run') continue;
+      for (const { text } of mark.run.glyphs) {
+        if (asked.has(text)) continue;
+        asked.add(text);
+        fresh += text;
+      }
+    }
+    const missing = fresh === '' ? [] : fonts.missing(fresh, style);
+    return missing.map((text): LayoutTrouble => ({ kind: 'missing-glyph', page, text }));
+  });
 }

@@ -119,6 +119,12 @@ function cutsOf(prepared: Prepared, hyphenation: Hyphenation): Cut[] {
   return found.sort((a, b) => a.position - b.position);
 }
 
+/** Sums of the same widths in another order differ by less than this. */
+export const HAIR = 0.001;
+
+const fits = (atom: Atom, measure: number): boolean =>
+  atom.width + atom.hyphenWidth <= measure + HAIR;
+
 /** Atoms of a prepared paragraph for lines no narrower than the measure. */
 export function atomsOf(prepared: Prepared, options: AtomOptions, setting: Setting): Atom[] {
   const measurer = new Measurer(prepared.pieces);
@@ -128,7 +134,7 @@ export function atomsOf(prepared: Prepared, options: AtomOptions, setting: Setti
     if (cut.position === start && !cut.forced) continue;
     const atom = atomBetween(prepared, start, cut, measurer, setting);
     start = cut.position;
-    if (atom.width + atom.hyphenWidth <= options.measure) atoms.push(atom);
+    if (fits(atom, options.measure)) atoms.push(atom);
     else atoms.push(...cutApart(prepared, atom, options.measure, measurer));
   }
   return atoms;
@@ -176,12 +182,10 @@ function cutApart(prepared: Prepared, atom: Atom, measure: number, measurer: Mea
   const inside = opportunities.spare.filter((place) => atom.start < place && place < atom.end);
   return partsOf(flat.text, atom, inside, { cut: false, cost: SPARE_COST }, measurer).flatMap(
     (part) => {
-      if (part.width + part.hyphenWidth <= measure) return [part];
+      if (fits(part, measure)) return [part];
       const places = characterPlaces(flat.text, part);
       const characters = partsOf(flat.text, part, places, { cut: true, cost: CUT_COST }, measurer);
-      return characters.map((each) =>
-        each.width + each.hyphenWidth <= measure ? each : { ...each, ...NO_HYPHEN },
-      );
+      return characters.map((each) => (fits(each, measure) ? each : { ...each, ...NO_HYPHEN }));
     },
   );
 }

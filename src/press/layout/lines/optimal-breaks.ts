@@ -3,7 +3,7 @@
  * Software: Practice and Experience 11, 1981), as a shortest path over atoms. It differs from the
  * paper where the paper may fail: looseness is never forbidden, only dear, so every text has lines.
  */
-import type { Atom } from './atoms.ts';
+import { type Atom, HAIR } from './atoms.ts';
 
 export interface Measure {
   readonly width: number;
@@ -27,7 +27,6 @@ const SHORT_SHARE = 0.12;
 /** Slack of a ragged line that counts as a space stretched to its limit: sizes of the type, and share. */
 const RAGGED_SLACK = 8;
 const RAGGED_SHARE = 0.22;
-const HAIR = 1e-6;
 
 /** Sums over atoms up to an index, so that any line is measured in one step. */
 interface Sums {
@@ -69,10 +68,10 @@ function demerits(
   const slack = room - width;
   const shrink = measure.justified ? between(sums.shrink, from, to) - last.spaceShrink : 0;
   if (slack < -shrink - HAIR) return undefined;
-  if (slack < 0) return (LINE_COST + badness(-slack / shrink)) ** 2 + last.cost ** 2;
+  if (slack < -HAIR) return (LINE_COST + badness(-slack / shrink)) ** 2 + last.cost ** 2;
   if (last.forced) {
     const short = closing && from > 0 && width < measure.width * SHORT_SHARE;
-    return LINE_COST ** 2 + (short ? SHORT_LAST_LINE : 0);
+    return LINE_COST ** 2 + (short ? shortCost(measure) : 0);
   }
   const stretch = measure.justified
     ? between(sums.stretch, from, to) - last.spaceStretch
@@ -80,6 +79,10 @@ function demerits(
   const ratio = slack / Math.max(stretch, measure.size / 10);
   return (LINE_COST + badness(ratio)) ** 2 + last.cost ** 2;
 }
+
+/** A short last line with something at its end does not look short. */
+const shortCost = ({ lastReserve }: Measure): number =>
+  lastReserve > 0 ? SHORT_LAST_LINE / 2 : SHORT_LAST_LINE;
 
 /** Ends of lines as numbers of atoms, ascending; the last is `atoms.length`. */
 export function optimalBreaks(atoms: readonly Atom[], measure: Measure): number[] {
@@ -110,7 +113,7 @@ export function optimalBreaks(atoms: readonly Atom[], measure: Measure): number[
 function tooWide(atoms: readonly Atom[], sums: Sums, from: number, to: number, measure: Measure) {
   const last = atoms[to - 1] as Atom;
   const shrink = measure.justified ? between(sums.shrink, from, to) : 0;
-  return between(sums.width, from, to) - last.space - shrink > measure.width;
+  return between(sums.width, from, to) - last.space - shrink > measure.width + HAIR;
 }
 
 /** An atom that fits on no line still has one to itself; it is made to fit when the line is set. */

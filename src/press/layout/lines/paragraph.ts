@@ -6,7 +6,7 @@ import type { Inline } from '../../document.ts';
 import type { TagRef } from '../frames.ts';
 import type { Setting } from '../setting.ts';
 import type { Hyphenation, TypeStyle } from '../style.ts';
-import { type Atom, atomsOf } from './atoms.ts';
+import { type Atom, atomsOf, HAIR } from './atoms.ts';
 import { flatten } from './flat-text.ts';
 import { optimalBreaks } from './optimal-breaks.ts';
 import { prepare, type Prepared } from './pieces.ts';
@@ -76,7 +76,7 @@ function fitsOneLine({ pieces }: Prepared, room: number): boolean {
   let width = 0;
   for (const piece of pieces) {
     width += piece.width;
-    if (width > room || piece.kind === 'break') return false;
+    if (width > room + HAIR || piece.kind === 'break') return false;
   }
   return true;
 }

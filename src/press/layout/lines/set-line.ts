@@ -3,9 +3,10 @@
  * marks in the order of reading. Places run from the page's start edge; the whole page is turned over
  * at the end where text runs from right to left, so that nothing here knows about sides.
  */
-import type { Run } from '../../fonts/face.ts';
-import type { Mark, TagRef } from '../frames.ts';
+import type { Glyph, Run } from '../../fonts/face.ts';
+import type { Mark } from '../frames.ts';
 import { visualOrder } from './direction.ts';
+import type { Stretch } from './flat-text.ts';
 import type { Unit } from './units.ts';
 
 export interface LinePlace {
@@ -31,7 +32,9 @@ export interface SetLine {
   readonly scale: number;
 }
 
-interface Placed extends Unit {
+/** A unit with its distance from the page's start edge and what is added to its width. */
+interface Placed {
+  readonly unit: Unit;
   readonly extra: number;
   readonly x: number;
 }
@@ -48,10 +51,13 @@ const roundTo = (value: number): number => Math.round(value * 1000) / 1000;
 
 /** Sets a line's units in their place. */
 export function setLine(units: readonly Unit[], place: LinePlace): SetLine {
-  const seen = units.filter(({ kind }) => kind !== 'trailing');
-  const natural = seen.reduce((sum, { width }) => sum + width, 0);
-  const extras = extrasOf(seen, natural, place);
-  const spread = natural + extras.reduce((sum, extra) => sum + extra, 0);
+  const count = units.findLastIndex(({ kind }) => kind !== 'trailing') + 1;
+  const seen = units.slice(0, count);
+  let natural = 0;
+  for (const unit of seen) natural += unit.width;
+  const extras = extrasOf(units, count, natural, place);
+  let spread = natural;
+  for (const extra of extras) spread += extra;
   const scale = spread > place.room + HAIR && spread > 0 ? place.room / spread : 1;
   const width = spread * scale;
   const x = place.x + startOffset(place.align, place.room - width);
@@ -70,25 +76,32 @@ function startOffset(align: LinePlace['align'], slack: number): number {
   return align === 'end' ? slack : slack / 2;
 }
 
-/** What is added to each unit's width so that the line fills its room or fits into it. */
-function extrasOf(seen: readonly Unit[], natural: number, place: LinePlace): number[] {
+/** What is added to the width of each unit so that the first `count` fill their room or fit into it. */
+function extrasOf(
+  units: readonly Unit[],
+  count: number,
+  natural: number,
+  place: LinePlace,
+): readonly number[] {
   const slack = place.room - natural;
-  if (slack < -HAIR) {
-    const spaces = seen.reduce((sum, unit) => sum + (unit.kind === 'space' ? unit.width : 0), 0);
-    const taken = Math.min(-slack, spaces * LARGEST_SHRINK);
-    return seen.map(({ kind, width }) => (kind === 'space' ? -(taken * width) / spaces : 0));
-  }
-  if (!place.fill) return seen.map(() => 0);
-  const weights = seen.map((unit, index) => {
+  const extras = units.map(() => 0);
+  const tight = slack < -HAIR;
+  if (!tight && !place.fill) return extras;
+  const weights = units.map((unit, index) => {
+    if (index >= count) return 0;
     if (unit.kind === 'space') return unit.width * SPACE_WEIGHT;
-    const inside = index < seen.length - 1;
-    return inside && place.openings.has(unit.end) ? unit.stretch.size * SQUARE_WEIGHT : 0;
+    const opens = !tight && index < count - 1 && place.openings.has(unit.end);
+    return opens ? unit.stretch.size * SQUARE_WEIGHT : 0;
   });
-  const total = weights.reduce((sum, weight) => sum + weight, 0);
-  return weights.map((weight) => (total === 0 ? 0 : (slack * weight) / total));
+  let total = 0;
+  for (const weight of weights) total += weight;
+  if (total === 0) return extras;
+  const least = (-total / SPACE_WEIGHT) * LARGEST_SHRINK;
+  const spread = tight ? Math.max(slack, least) : slack;
+  return weights.map((weight) => (spread * weight) / total);
 }
 
-/** Units with their distance from the page's start edge, in the order of the text. */
+/** Units in their places, in the order of the text. */
 function inPlace(
   units: readonly Unit[],
   extras: readonly number[],
@@ -96,105 +109,115 @@ function inPlace(
   scale: number,
   direction: 'ltr' | 'rtl',
 ): Placed[] {
-  const order = visualOrder(units.map(({ level }) => level));
-  if (direction === 'rtl') order.reverse();
-  let seenBefore = 0;
-  const extraOf = units.map(({ kind }) => (kind === 'trailing' ? 0 : (extras[seenBefore++] ?? 0)));
-  const starts: number[] = [];
+  const placed: Placed[] = [];
   let at = x;
-  for (const index of order) {
-    starts[index] = at;
-    at += ((units[index] as Unit).width + (extraOf[index] as number)) * scale;
+  for (const index of startToEnd(units, direction)) {
+    const unit = units[index] as Unit;
+    const extra = extras[index] as number;
+    placed[index] = { unit, extra, x: at };
+    at += (unit.width + extra) * scale;
   }
-  return units.map((unit, index) => ({
-    ...unit,
-    extra: extraOf[index] as number,
-    x: starts[index] as number,
-  }));
+  return placed;
 }
 
+/** Numbers of units from the start edge of the line to its end edge. */
+function startToEnd(units: readonly Unit[], direction: 'ltr' | 'rtl'): number[] {
+  const base = direction === 'rtl' ? 1 : 0;
+  if (units.every(({ level }) => level === base)) return units.map((_, index) => index);
+  const order = visualOrder(units.map(({ level }) => level));
+  return direction === 'rtl' ? order.reverse() : order;
+}
+
+/** A mark of text that still grows. */
 interface OpenRun {
-  readonly face: string;
+  readonly first: Unit;
   readonly size: number;
-  readonly colour: string;
-  readonly tag: TagRef;
-  readonly level: number;
+  readonly direction: Run['direction'];
+  readonly glyphs: Glyph[];
+  text: string;
   x: number;
+  /** In points, spread or closed spaces included. */
   width: number;
-  run: Run;
 }
 
 /** One mark for neighbours that share face, size, colour, tag and direction. */
 function textMarks(placed: readonly Placed[], scale: number, direction: 'ltr' | 'rtl'): Mark[] {
   const marks: Mark[] = [];
   let open: OpenRun | undefined;
-  const close = () => {
-    if (open === undefined) return;
-    const { x, size, run, colour, tag } = open;
-    marks.push({ kind: 'run', x: roundTo(x), y: 0, sizePoints: roundTo(size), run, colour, tag });
-    open = undefined;
-  };
-  for (const unit of placed) {
-    if (unit.drawing !== undefined) {
-      close();
-      marks.push(drawingMark(unit, scale));
-    }
-    if (unit.run === undefined) continue;
-    const size = unit.stretch.size * scale;
-    const run = widened(unit.run, (unit.extra * 1000) / unit.stretch.size);
-    const width = (unit.width + unit.extra) * scale;
-    if (open !== undefined && joins(open, unit, size, direction)) {
-      open.x = Math.min(open.x, unit.x);
-      open.width += width;
-      open.run = joined(open.run, run);
+  for (const each of placed) {
+    const { unit, extra, x } = each;
+    const { run, stretch } = unit;
+    if (run === undefined) {
+      if (open !== undefined) marks.push(markOf(open));
+      open = undefined;
+      if (unit.drawing !== undefined) marks.push(drawingMark(each, scale));
       continue;
     }
-    close();
-    const { colour, tag } = unit.stretch;
-    open = { face: run.face, size, colour, tag, level: unit.level, x: unit.x, width, run };
+    const size = stretch.size * scale;
+    const width = (unit.width + extra) * scale;
+    if (open !== undefined && !joins(open, unit, run, x, width, size, direction)) {
+      marks.push(markOf(open));
+      open = undefined;
+    }
+    open ??= { first: unit, size, direction: run.direction, glyphs: [], text: '', x, width: 0 };
+    open.x = Math.min(open.x, x);
+    open.width += width;
+    open.text += run.text;
+    addGlyphs(open.glyphs, run, (extra * 1000) / stretch.size);
   }
-  close();
+  if (open !== undefined) marks.push(markOf(open));
   return marks;
 }
 
+/** The glyphs of a run, the last of them wider by what its space was spread. */
+function addGlyphs(glyphs: Glyph[], run: Run, extra: number): void {
+  for (const glyph of run.glyphs) glyphs.push(glyph);
+  const last = run.glyphs.at(-1);
+  if (last === undefined || Math.abs(extra) < 1e-9) return;
+  glyphs[glyphs.length - 1] = { ...last, advance: last.advance + extra };
+}
+
+function markOf({ first, size, direction, glyphs, text, x, width }: OpenRun): Mark {
+  const { colour, tag } = first.stretch;
+  const face = first.run?.face ?? '';
+  const run = { face, direction, glyphs, width: (width * 1000) / size, text };
+  return { kind: 'run', x: roundTo(x), y: 0, sizePoints: roundTo(size), run, colour, tag };
+}
+
 /** Whether a unit stands directly after what is open, in the direction of its own text. */
-function joins(open: OpenRun, unit: Placed, size: number, direction: 'ltr' | 'rtl'): boolean {
-  const { stretch, run, level } = unit;
-  if (run?.face !== open.face || run.direction !== open.run.direction || level !== open.level) {
+function joins(
+  open: OpenRun,
+  unit: Unit,
+  run: Run,
+  x: number,
+  width: number,
+  size: number,
+  direction: 'ltr' | 'rtl',
+): boolean {
+  const { stretch, level } = unit;
+  const { first } = open;
+  if (run.face !== first.run?.face || run.direction !== open.direction || level !== first.level) {
     return false;
   }
-  if (stretch.colour !== open.colour || stretch.tag !== open.tag || size !== open.size)
+  const known = first.stretch;
+  if (stretch.colour !== known.colour || stretch.tag !== known.tag || size !== open.size)
     return false;
   const along = (level % 2 === 1) === (direction === 'rtl');
-  const gap = along ? unit.x - (open.x + open.width) : unit.x + unit.width + unit.extra - open.x;
+  const gap = along ? x - (open.x + open.width) : x + width - open.x;
   return Math.abs(gap) < HAIR;
 }
-
-function widened(run: Run, extra: number): Run {
-  const last = run.glyphs.at(-1);
-  if (Math.abs(extra) < 1e-9 || last === undefined) return run;
-  const glyphs = [...run.glyphs.slice(0, -1), { ...last, advance: last.advance + extra }];
-  return { ...run, glyphs, width: run.width + extra };
-}
-
-const joined = (first: Run, second: Run): Run => ({
-  ...first,
-  glyphs: [...first.glyphs, ...second.glyphs],
-  width: first.width + second.width,
-  text: first.text + second.text,
-});
 
 const heightOfDrawing = ({ drawing, width }: Unit): number =>
   drawing === undefined || drawing.widthPoints <= 0
     ? 0
     : (drawing.heightPoints * width) / drawing.widthPoints;
 
-function drawingMark(unit: Placed, scale: number): Mark {
+function drawingMark({ unit, x }: Placed, scale: number): Mark {
   const drawing = unit.drawing as NonNullable<Unit['drawing']>;
   const own = (unit.width / Math.max(drawing.widthPoints, 1e-6)) * scale;
   return {
     kind: 'drawing',
-    x: roundTo(unit.x),
+    x: roundTo(x),
     y: roundTo(-drawing.heightPoints * own),
     scale: own,
     drawing,
@@ -208,20 +231,32 @@ function linkMarks(placed: readonly Placed[], scale: number): Mark[] {
   const marks: Mark[] = [];
   let start = 0;
   while (start < placed.length) {
-    const { target, tag, size } = (placed[start] as Placed).stretch;
+    const { stretch } = (placed[start] as Placed).unit;
     let end = start + 1;
-    while (placed[end]?.stretch.target === target && placed[end]?.stretch.tag === tag) end++;
-    if (target !== undefined && tag !== 'artifact') {
-      const parts = placed.slice(start, end).filter(({ kind }) => kind !== 'trailing');
-      const x = Math.min(...parts.map((part) => part.x));
-      const right = Math.max(...parts.map((part) => part.x + (part.width + part.extra) * scale));
-      const y = roundTo(-size * LINK_ABOVE * scale);
-      const height = roundTo(size * (LINK_ABOVE + LINK_BELOW) * scale);
-      const width = roundTo(right - x);
-      if (parts.length > 0)
-        marks.push({ kind: 'link', x: roundTo(x), y, width, height, target, tag });
+    while (isSameLink(placed[end]?.unit.stretch, stretch)) end++;
+    if (stretch.target !== undefined && stretch.tag !== 'artifact') {
+      const parts = placed.slice(start, end).filter(({ unit }) => unit.kind !== 'trailing');
+      if (parts.length > 0) marks.push(linkMark(parts, stretch.target, scale));
     }
     start = end;
   }
   return marks;
+}
+
+const isSameLink = (stretch: Stretch | undefined, first: Stretch): boolean =>
+  stretch !== undefined && stretch.target === first.target && stretch.tag === first.tag;
+
+function linkMark(parts: readonly Placed[], target: string, scale: number): Mark {
+  const { size, tag } = (parts[0] as Placed).unit.stretch;
+  const x = Math.min(...parts.map((part) => part.x));
+  const end = Math.max(...parts.map((part) => part.x + (part.unit.width + part.extra) * scale));
+  return {
+    kind: 'link',
+    x: roundTo(x),
+    y: roundTo(-size * LINK_ABOVE * scale),
+    width: roundTo(end - x),
+    height: roundTo(size * (LINK_ABOVE + LINK_BELOW) * scale),
+    target,
+    tag,
+  };
 }
