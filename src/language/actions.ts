@@ -288,13 +288,19 @@ export function howOf(
     phrases.push(sayForm(language, 'how.yarn', { yarn: sayYarn(language, names, what.yarn) }));
   }
   if (what.needle !== undefined) {
-    phrases.push(sayForm(language, 'how.needle', { needle: named(context, what.needle) }));
+    const known = `withNeedle.${slugOf(what.needle)}`;
+    phrases.push(
+      hasText(language, known)
+        ? sayText(language, known)
+        : sayForm(language, 'how.needle', { needle: named(context, what.needle) }),
+    );
   }
   if (what.method !== undefined) {
     const method = spoken(sayName(language, names, 'method', what.method));
     phrases.push(sayForm(language, 'how.method', { method }));
   }
-  return joinParts(phrases, language.settings.separators.actions);
+  if (phrases.length === 0) return [];
+  return phrases.reduce((first, next) => sayForm(language, 'how.and', { first, next }));
 }
 
 export function sayCastOn(count: Sized, how: Spoken, context: SayContext): Spoken {
@@ -312,7 +318,7 @@ function sayPickUp(action: Of<'pickUp'>, context: SayContext): Spoken {
   const pickUp =
     action.from === undefined
       ? sayForm(language, 'pickUp', { n }, choice)
-      : sayForm(language, 'pickUp.from', { n, edge: named(context, action.from) }, choice);
+      : sayForm(language, 'pickUp.from', { n, along: sayAlong(action.from, context) }, choice);
   if (!action.rate) return pickUp;
   const stitches = sayStitchesOf(action.rate.stitches, context);
   const rows = number(context, action.rate.rows);
@@ -324,16 +330,27 @@ function sayPickUp(action: Of<'pickUp'>, context: SayContext): Spoken {
   );
 }
 
+/** `along neck edge`: known edges have a phrase of their own, because languages bend the noun. */
+function sayAlong(edge: string, context: SayContext): Spoken {
+  const known = `along.${slugOf(edge)}`;
+  if (hasText(context.language, known)) return sayText(context.language, known);
+  return sayForm(context.language, 'along', { edge: named(context, edge) });
+}
+
 /** `3 sts` as a phrase. */
 const sayStitchesOf = (sized: Sized, context: SayContext): Spoken =>
   sayForm(context.language, 'stitches', { n: number(context, sized) }, agree(context, sized));
+
+/** What waits: `holder for back neck` → `back neck`. */
+export const heldPart = (holder: string): string =>
+  holder.replace(/^(?:stitch )?holder (?:for|of) /i, '');
 
 /** `holder`, `waste yarn`; else `holder for left shoulder`: named after what waits on it. */
 function sayHolder(name: string, context: SayContext): Spoken {
   const { language } = context;
   const plain = `holder.${slugOf(name)}`;
   if (hasText(language, plain)) return sayText(language, plain);
-  return sayForm(language, 'hold.for', { name: named(context, name) });
+  return sayForm(language, 'hold.for', { name: named(context, heldPart(name)) });
 }
 
 /** `place next 40 sts on holder`; a holder may be named after what waits on it. */
@@ -354,7 +371,7 @@ export function sayResume(
 ): Spoken {
   const { language } = context;
   const own = holders.filter((holder) => !hasText(language, `holder.${slugOf(holder)}`));
-  const names = own.map((holder) => named(context, holder));
+  const names = own.map((holder) => named(context, heldPart(holder)));
   const holder = joinParts(names, language.settings.separators.list);
   if (!count) {
     return own.length === 0

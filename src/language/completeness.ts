@@ -6,7 +6,7 @@
 import type { Finding, Place } from '../findings/finding.ts';
 import { finding } from '../findings/register.ts';
 import type { CheckedPattern } from '../pattern/pattern.ts';
-import { FORMS, type FormKey } from './forms.ts';
+import { FORMS, SAID_BY_UNIT, type FormKey } from './forms.ts';
 import { CROSSINGS } from './glossary.ts';
 import type { Language } from './language.ts';
 import { cutTemplate, slotsOf } from './message.ts';
@@ -69,12 +69,17 @@ function contextsOf(
   return contexts;
 }
 
+/** Row and round in place of the plain key: the code never asks without one of them. */
+const withUnits = (contexts: ReadonlySet<string>): ReadonlySet<string> =>
+  new Set([...[...contexts].filter((context) => context !== ''), 'row', 'round']);
+
 function checkForms(language: Language, source: Language): readonly Finding[] {
   const { rows } = language.sources;
   const wanted = contextsOf(source.sources.rows);
   const findings: Finding[] = [];
   for (const key of Object.keys(FORMS) as FormKey[]) {
-    for (const context of wanted.get(key) ?? ['']) {
+    const contexts = wanted.get(key) ?? new Set(['']);
+    for (const context of SAID_BY_UNIT.has(key) ? withUnits(contexts) : contexts) {
       if (resolves(language, 'rows', key, context)) continue;
       findings.push(missing(language, 'rows.json', context === '' ? key : `${key}_${context}`));
     }

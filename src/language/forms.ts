@@ -9,6 +9,7 @@ export const FORMS = {
   'range.one': ['n'],
   'range.span': ['from', 'to'],
   'range.and': ['list', 'last'],
+  'list.and': ['list', 'last'], // of names
   'label.numbered': ['rows'],
   'label.next': ['n'],
   'label.numberedRole': ['role', 'n'],
@@ -65,7 +66,8 @@ export const FORMS = {
   castOn: ['n'],
   'castOn.how': ['n', 'how'],
   pickUp: ['n'], // [p]
-  'pickUp.from': ['n', 'edge'],
+  'pickUp.from': ['n', 'along'],
+  along: ['edge'],
   'pickUp.rate': ['pickUp', 'stitches', 'rows'],
   'hold.count': ['n', 'holder'],
   'hold.all': ['holder'],
@@ -105,9 +107,10 @@ export const FORMS = {
   'place.eachSideOfNamedMarker': ['marker'],
   'yarn.with': ['yarn'],
   // sentences
+  'how.and': ['first', 'next'],
   'how.method': ['method'],
   'how.yarn': ['yarn'],
-  'how.needle': ['needle'],
+  'how.needle': ['needle'], // a needle the language does not know
   'join.round': [],
   'join.roundMarker': [],
   'join.flat': [],
@@ -117,8 +120,10 @@ export const FORMS = {
   'rows.of': ['rows', 'of'],
   'repeatRows.more': ['rows', 'n'],
   'repeatRows.total': ['rows', 'n'],
-  'repeatRows.once': ['rows'], // [of]
-  'repeatRows.until': ['rows', 'extent'], // [of]
+  'repeatRows.once': ['rows'],
+  'repeatRows.onceOf': ['rows'],
+  'repeatRows.until': ['rows', 'extent'], // [length, rows, count]
+  'repeatRows.untilOf': ['rows', 'extent'],
   'repeatRows.instead': ['sentence', 'pairs'],
   'repeatRows.pair': ['old', 'now'],
   'repeatRows.narrower': ['sentence', 'n'],
@@ -132,13 +137,14 @@ export const FORMS = {
   'extent.endingSide': ['extent'], // [RS, WS]
   'extent.endingRow': ['extent', 'n'],
   'workEven.stitchRows': ['verb', 'n'], // [row, round]
-  'workEven.stitch': ['verb', 'extent'],
+  'workEven.stitch': ['verb', 'extent'], // [length, rows, count, more, total]
   'workEven.fabric': ['fabric', 'extent'],
   'workEven.chart': ['chart', 'extent'],
   'workEven.established': ['extent'],
   'workEven.fabricOnce': ['fabric'],
   'workEven.establishedOnce': [],
   'fabric.named': ['name'],
+  'fabric.chart': ['chart'],
   'fabric.asTheyFace': [],
   'shape.change': ['change', 'rates'],
   'shape.changeNow': ['change', 'rates'], // [row, round]: the first on the next row
@@ -186,3 +192,13 @@ export const FORMS = {
 
 export type FormKey = keyof typeof FORMS;
 export type FormSlot<Key extends FormKey> = (typeof FORMS)[Key][number];
+
+/** Forms that are asked for with the unit of the line, `row` or `round`, as their context. */
+export const SAID_BY_UNIT: ReadonlySet<FormKey> = new Set<FormKey>([
+  'label.numbered', 'label.next', 'role.set-up', 'role.increase', 'role.decrease', 'role.short',
+  'role.joining', 'role.eyelet', 'role.dividing', 'role.buttonhole', 'role.ridge', 'goal.end',
+  'chart.row', 'chart.rowOver', 'evenly.increase', 'evenly.decrease', 'place.beginning', 'place.end',
+  'rows.named', 'rows.last', 'extent.rows', 'extent.endingRow', 'workEven.stitchRows',
+  'shape.changeNow', 'shape.repeat', 'shape.repeatNow', 'shape.repeatRoleNow', 'rate.rows',
+  'start.rows', 'nextRows',
+]); // prettier-ignore

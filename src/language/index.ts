@@ -39,9 +39,11 @@ export {
   type LengthOver,
 } from './units.ts';
 export {
+  capitalised,
   isUnknownName,
   proseFor,
   proseLine,
+  sayChartName,
   sayFabric,
   sayInFabric,
   sayName,

@@ -10,7 +10,7 @@ import { agree, number, unitOf, type SayContext } from './actions.ts';
 import { sayForm, type Language, type Spoken } from './language.ts';
 import { joinParts, spoken } from './message.ts';
 import { agreement, choose, exactly, sayNumber } from './numbers.ts';
-import { rowCount, sayRanges, saySentence } from './sentences.ts';
+import { listWithAnd, rowCount, sayRanges, saySentence } from './sentences.ts';
 import type { SpokenLine } from './spoken.ts';
 import { sayName } from './words.ts';
 
@@ -32,9 +32,9 @@ export function sayLine(line: Line, context: SayContext, after?: Sized): SpokenL
         context.language,
         'onlySizes',
         {
-          sizes: joinParts(
-            line.onlySizes.sizes.map((size) => spoken(size)),
-            context.language.settings.separators.list,
+          sizes: listWithAnd(
+            line.onlySizes.sizes.map((size) => spoken(size, 'strong')),
+            context.language,
           ),
         },
         { count: line.onlySizes.sizes.length },
@@ -138,18 +138,24 @@ function sayBody(sentences: readonly Sentence[], context: SayContext, labelled: 
   const said = sentences.map((sentence, index) => {
     const parts = saySentence(sentence, context);
     if (sentence.kind === 'prose') return parts;
-    const raised = capitals && !(labelled && index === 0) ? raise(parts, context) : parts;
+    const first = !(labelled && index === 0);
+    const raised = capitals && first ? raise(parts, sentence.kind, context) : parts;
     return [...raised, ...spoken(separators.stop)];
   });
   return joinParts(said, separators.sentences);
 }
 
-/** A capital for the first word of a sentence; abbreviations and numbers stay as they are. */
-function raise(parts: Spoken, context: SayContext): Spoken {
+/**
+ * A capital for the first word of a sentence. Numbers stay as they are, and so do abbreviations, except
+ * those that read like words ("rep", "dec"); what a row does begins small, like `ssk`.
+ */
+function raise(parts: Spoken, kind: Sentence['kind'], context: SayContext): Spoken {
   const [first, ...rest] = parts;
-  if (!first || first.role !== 'plain') return parts;
-  const { tag } = context.language;
+  if (!first || first.text === '') return parts;
+  const shortest = kind === 'actions' ? 4 : 3;
+  const word = /^\p{L}+$/u.test(first.text) && first.text.length >= shortest;
+  if (first.role !== 'plain' && !(first.role === 'abbreviation' && word)) return parts;
   const letter = first.text.slice(0, 1);
-  const text = letter.toLocaleUpperCase(tag) + first.text.slice(letter.length);
+  const text = letter.toLocaleUpperCase(context.language.tag) + first.text.slice(1);
   return [{ ...first, text }, ...rest];
 }

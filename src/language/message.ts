@@ -14,7 +14,10 @@ export type MessageTree = { readonly [key: string]: string | boolean | MessageTr
 export interface Choice {
   /** Decides the plural category. */
   readonly count?: number;
-  /** Tried first as `key_context`; the plain key stands where a language makes no difference. */
+  /**
+   * Tried first as `key_context`; the plain key stands where a language makes no difference. A digit
+   * at the end (`row2`: every second row) falls away where it has no words of its own.
+   */
   readonly context?: string;
   /** Ordinal categories (1st, 2nd, 3rd) in place of cardinal ones. */
   readonly ordinal?: boolean;
@@ -74,11 +77,15 @@ export function openMessages(
   const ordinals = new Intl.PluralRules(tag, { type: 'ordinal' });
   const category = (count: number, ordinal = false) => (ordinal ? ordinals : rules).select(count);
   const cut = new Map<string, Template | undefined>();
-  const look = (namespace: Namespace, key: string, choice: Choice) => {
+  const look = (namespace: Namespace, key: string, choice: Choice): Template | undefined => {
     const options = { ...choice, ns: namespace, defaultValue: '', skipInterpolation: true };
     const text =
       engine.t(key, options) || engine.t(`${key}_other`, { ...options, count: undefined });
-    return typeof text === 'string' && text !== '' ? cutTemplate(text) : undefined;
+    if (typeof text === 'string' && text !== '') return cutTemplate(text);
+    const general = choice.context?.replace(/\d$/, '');
+    return general === undefined || general === choice.context
+      ? undefined
+      : look(namespace, key, { ...choice, context: general });
   };
   return {
     category,

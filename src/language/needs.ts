@@ -10,8 +10,16 @@ import type { BundleData } from '../pattern/bundle/schema.ts';
 import type { CheckedPattern } from '../pattern/pattern.ts';
 import type { Language } from './language.ts';
 import { namesFor } from './say-pattern.ts';
+import { heldPart } from './actions.ts';
 import { canSayStitch } from './stitch.ts';
-import { isChart, isKnownFabric, isUnknownName, type Names, type WordGroup } from './words.ts';
+import {
+  isChart,
+  isKnownFabric,
+  isUnknownName,
+  slugOf,
+  type Names,
+  type WordGroup,
+} from './words.ts';
 
 /** A name and the group of known words it belongs to, with the place that uses it. */
 interface Need {
@@ -105,7 +113,7 @@ function needSentence(sentence: Sentence, pointer: string, needs: Needs): void {
       return needActions(sentence.actions, pointer, needs);
     case 'castOn':
       add('method', sentence.method);
-      return add('word', sentence.needle);
+      return add('withNeedle', sentence.needle);
     case 'repeatRows':
       fabric(sentence.of);
       return sentence.instead?.forEach(({ old, now }) =>
@@ -119,11 +127,11 @@ function needSentence(sentence: Sentence, pointer: string, needs: Needs): void {
     case 'shape':
       return add('word', sentence.schedule.marker);
     case 'hold':
-      return add('word', sentence.holder);
+      return add('word', waiting(sentence.holder));
     case 'resume':
-      return sentence.holders.forEach((holder) => add('word', holder));
+      return sentence.holders.forEach((holder) => add('word', waiting(holder)));
     case 'needle':
-      return add('word', sentence.needle);
+      return add('toNeedle', sentence.needle);
     case 'bindOffAll':
       return add('manner', sentence.method);
     case 'joinStitches':
@@ -134,6 +142,14 @@ function needSentence(sentence: Sentence, pointer: string, needs: Needs): void {
       return undefined;
   }
 }
+
+/** The part that waits on a holder; a plain holder or waste yarn needs no name. */
+const waiting = (holder: string): string | undefined =>
+  PLAIN_HOLDERS.has(slugOf(holder)) ? undefined : heldPart(holder);
+
+const PLAIN_HOLDERS: ReadonlySet<string> = new Set([
+  'holder', 'stitch-holder', 'waste-yarn', 'spare-needle',
+]); // prettier-ignore
 
 function needActions(actions: readonly Action[], pointer: string, needs: Needs): void {
   for (const action of actions) {
@@ -156,7 +172,7 @@ function namesOfAction(action: Action): readonly Omit<Need, 'pointer'>[] {
       return word(action.name);
     case 'hold':
     case 'resume':
-      return word(action.holder);
+      return word(waiting(action.holder));
     case 'pickUp':
       return word(action.from);
     case 'change':

@@ -10,7 +10,7 @@ import {
   agree, chartName, howOf, MANNERS, number, sayActions, sayBindOffHow, sayCastOn, sayChange, sayHold, sayResume, unitOf,
   type SayContext,
 } from './actions.ts'; // prettier-ignore
-import { sayForm, type Spoken } from './language.ts';
+import { hasText, sayForm, sayText, type Language, type Spoken } from './language.ts';
 import { joinParts, spoken, type Choice } from './message.ts';
 import { choose, exactly } from './numbers.ts';
 import { findStitch, sayStitchRun, stitchTemplate } from './stitch.ts';
@@ -23,6 +23,7 @@ import {
   sayInFabric,
   sayName,
   sayYarn,
+  slugOf,
 } from './words.ts';
 
 type Of<Kind extends Sentence['kind']> = Extract<Sentence, { kind: Kind }>;
@@ -58,7 +59,7 @@ export function saySentence(sentence: Sentence, context: SayContext): Spoken {
     case 'resume':
       return sayResume(sentence.holders, sentence.count, context);
     case 'needle':
-      return sayForm(language, 'needle.change', { needle: word(sentence.needle) });
+      return sayNeedleChange(sentence.needle, context);
     case 'yarn':
       return sayYarnSentence(sentence, context);
     case 'drawThrough':
@@ -76,7 +77,7 @@ export function saySentence(sentence: Sentence, context: SayContext): Spoken {
         context,
       );
     case 'joinStitches': {
-      const parts = joinParts(sentence.parts.map(word), language.settings.separators.list);
+      const parts = listWithAnd(sentence.parts.map(word), language);
       const key = sentence.method === 'graft' ? 'joinStitches.graft' : 'joinStitches.bindOff';
       return sayForm(language, key, { parts });
     }
@@ -126,6 +127,14 @@ function sayStart(start: Extent, context: SayContext): Spoken {
   return sayExtent(start, context);
 }
 
+function sayNeedleChange(needle: string, { language, names }: SayContext): Spoken {
+  const known = `toNeedle.${slugOf(needle)}`;
+  if (hasText(language, known)) return sayText(language, known);
+  return sayForm(language, 'needle.change', {
+    needle: spoken(sayName(language, names, 'word', needle)),
+  });
+}
+
 const formOf = (unit: 'row' | 'round') => (unit === 'round' ? 'round' : 'flat');
 
 // ---------------------------------------------------------------- rows
@@ -140,12 +149,19 @@ export function sayRanges(ranges: readonly RowRange[], context: SayContext): Spo
       ? sayForm(language, 'range.one', { n: first })
       : sayForm(language, 'range.span', { from: first, to: last });
   });
-  const last = said.pop() ?? [];
-  if (said.length === 0) return last;
-  return sayForm(language, 'range.and', {
-    list: joinParts(said, language.settings.separators.list),
-    last,
-  });
+  return listWithAnd(said, language, 'range.and');
+}
+
+/** `1, 3 and 5`. */
+export function listWithAnd(
+  items: readonly Spoken[],
+  language: Language,
+  key: 'list.and' | 'range.and' = 'list.and',
+): Spoken {
+  const last = items.at(-1) ?? [];
+  if (items.length < 2) return last;
+  const list = joinParts(items.slice(0, -1), language.settings.separators.list);
+  return sayForm(language, key, { list, last });
 }
 
 const sameValues = (a: Sized, b: Sized): boolean =>
@@ -180,8 +196,10 @@ function sayPlainRepeat(sentence: Of<'repeatRows'>, context: SayContext): Spoken
   const { language } = context;
   const { extent } = sentence;
   const rows = sayRowsOf(sentence, context);
-  const choice = sentence.of === undefined ? {} : { context: 'of' };
-  if (extent.kind === 'once') return sayForm(language, 'repeatRows.once', { rows }, choice);
+  const all = sentence.of === undefined;
+  if (extent.kind === 'once') {
+    return sayForm(language, all ? 'repeatRows.once' : 'repeatRows.onceOf', { rows });
+  }
   if (extent.kind === 'more' || extent.kind === 'total') {
     const exact = exactly(choose(extent.times, context.size));
     return sayForm(
@@ -192,7 +210,8 @@ function sayPlainRepeat(sentence: Of<'repeatRows'>, context: SayContext): Spoken
     );
   }
   const slots = { rows, extent: sayExtent(extent, context) };
-  return sayForm(language, 'repeatRows.until', slots, choice);
+  const key = all ? 'repeatRows.until' : 'repeatRows.untilOf';
+  return sayForm(language, key, slots, { context: extent.kind });
 }
 
 /** `rows 1–4`, `last 2 rows`, `dec row`, `rows 1–24 of Chart A`. */
@@ -282,17 +301,21 @@ function sayWorkEven(sentence: Of<'workEven'>, context: SayContext): Spoken {
       const n = number(context, extent.count);
       return sayForm(language, 'workEven.stitchRows', { verb, n }, choice);
     }
-    return sayForm(language, 'workEven.stitch', { verb, extent: sayExtent(extent, context) });
+    const slots = { verb, extent: sayExtent(extent, context) };
+    return sayForm(language, 'workEven.stitch', slots, { context: extent.kind });
   }
   if (extent.kind === 'once') return sayWorkOnce(fabric, context);
   const said = sayExtent(extent, context);
-  if (fabric === undefined) return sayForm(language, 'workEven.established', { extent: said });
+  const choice: Choice = { context: extent.kind };
+  if (fabric === undefined) {
+    return sayForm(language, 'workEven.established', { extent: said }, choice);
+  }
   if (isChart(names, fabric)) {
     const chart = chartName(context, fabric);
-    return sayForm(language, 'workEven.chart', { chart, extent: said });
+    return sayForm(language, 'workEven.chart', { chart, extent: said }, choice);
   }
   const inFabric = sayInFabric(language, names, fabric);
-  return sayForm(language, 'workEven.fabric', { fabric: inFabric, extent: said });
+  return sayForm(language, 'workEven.fabric', { fabric: inFabric, extent: said }, choice);
 }
 
 /** What each row of a label does: `Rows 1–8: work in rib`. */

@@ -9,7 +9,9 @@ import { spoken } from './message.ts';
 
 /** Groups of known words, as they stand in `messages.json`. */
 export type WordGroup =
-  | 'word' // pieces, sections, edges, holders, needles: what instructions name
+  | 'word' // pieces, sections, edges: what instructions name
+  | 'withNeedle'
+  | 'toNeedle'
   | 'measurement'
   | 'body'
   | 'fabric'
@@ -50,6 +52,10 @@ export function proseLine(names: Names, key: string): string | undefined {
 const ownWords = (names: Names, name: string): string | undefined =>
   proseLine(names, name) ?? proseLine(names, `name.${slugOf(name)}`);
 
+/** A name as a heading or table cell shows it: with a capital where the language has them. */
+export const capitalised = ({ tag, settings }: Language, name: string): string =>
+  settings.capitals ? name.slice(0, 1).toLocaleUpperCase(tag) + name.slice(1) : name;
+
 /** Says a name: known word, then the bundle's own words, then as it stands. */
 export function sayName(language: Language, names: Names, group: WordGroup, name: string): string {
   const key = wordKey(language, group, name);
@@ -75,7 +81,7 @@ export function isKnownFabric(language: Language, names: Names, fabric: string):
   );
 }
 
-const AS_THEY_FACE = 'as they face';
+const AS_THEY_FACE = 'as-they-face';
 const CHART = 'chart ';
 
 /** `Chart A`: the letter is the bundle's own. Takes a chart's id, with or without `chart ` before it. */
@@ -95,8 +101,8 @@ export const isChart = (names: Names, fabric: string): boolean =>
 export function sayInFabric(language: Language, names: Names, fabric: string): Spoken {
   if (fabric === AS_THEY_FACE) return sayForm(language, 'fabric.asTheyFace', {});
   if (fabric.startsWith(CHART)) {
-    return sayForm(language, 'fabric.named', {
-      name: spoken(sayChartName(language, names, fabric)),
+    return sayForm(language, 'fabric.chart', {
+      chart: spoken(sayChartName(language, names, fabric)),
     });
   }
   const known = `inFabric.${slugOf(fabric)}`;
