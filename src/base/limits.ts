@@ -93,3 +93,11 @@ export const NEEDLE_LIMITS = {
   /** Variants of a row tried in search of a correction. */
   correctionTrials: 400,
 } as const;
+
+/** Setting and painting. */
+export const PRESS_LIMITS = {
+  /** Letters shaped together; longer words are cut. No word of any language is as long. */
+  wordLetters: 128,
+  /** Symbols of a drawing within each other. */
+  symbolDepth: 4,
+} as const;

@@ -92,6 +92,16 @@ describe('pieces of text', () => {
     ['', []],
   ])('%j is %j', (text, words) => expect(wordsOf(text)).toEqual(words));
 
+  it('are cut where no word would be as long, and never inside a letter with its marks', () => {
+    const hostile = 'x\u0323\u0302'.repeat(500) + 'm'.repeat(100_000);
+    const words = wordsOf(hostile);
+    expect(words.join('')).toBe(hostile.normalize('NFC'));
+    expect(words.filter((word) => /^\p{M}/u.test(word))).toEqual([]);
+    expect(Math.max(...words.map((word) => clustersOf(word).length))).toBeLessThanOrEqual(128);
+    const [run, ...more] = fonts.shape(hostile, style('en'));
+    expect([run?.text.length, more.length]).toEqual([hostile.normalize('NFC').length, 0]);
+  });
+
   it('keep marks on their letters', () => {
     expect(clustersOf('x\u0323\u0302y')).toEqual(['x\u0323\u0302', 'y']);
     expect(facesOf('לְ', 'en', {}, 1)).toEqual(['noto-sans-hebrew/400: לְ']);

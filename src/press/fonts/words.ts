@@ -4,6 +4,8 @@
  * its neighbours, so the width of a line is the sum of its pieces wherever it is broken.
  */
 
+import { PRESS_LIMITS } from '../../base/limits.ts';
+
 /**
  * Characters that steer breaking, joining or direction and have no shape: soft hyphen, zero-width
  * space, non-joiner and joiner, direction marks and isolates, word joiner, byte order mark.
@@ -28,6 +30,9 @@ const CLUSTERS = new RegExp(`${JAMO}|.${MARKS}`, 'gsu');
 /** A letter with marks, or the parts of a Hangul syllable: written as one character where there is one. */
 const COMPOSABLE = new RegExp(`${JAMO}|.\\p{M}+`, 'gsu');
 
+/** Parts of a word that is too long: shaping costs more than its length. */
+const CUTS = new RegExp(`(?:.${MARKS}){1,${PRESS_LIMITS.wordLetters}}`, 'gsu');
+
 /**
  * Pieces in order; joined, they are the text without its shapeless characters. Letters and marks are
  * composed (Unicode NFC), because fonts draw a composed letter better than its parts.
@@ -35,7 +40,12 @@ const COMPOSABLE = new RegExp(`${JAMO}|.\\p{M}+`, 'gsu');
 export function wordsOf(text: string): readonly string[] {
   const composed = text.replace(COMPOSABLE, (cluster) => cluster.normalize('NFC'));
   const pieces = composed.match(PIECES) ?? [];
-  return pieces.map(withoutShapeless).filter((piece) => piece !== '');
+  return pieces
+    .map(withoutShapeless)
+    .flatMap((piece) =>
+      piece.length > PRESS_LIMITS.wordLetters ? (piece.match(CUTS) ?? []) : piece,
+    )
+    .filter((piece) => piece !== '');
 }
 
 export const clustersOf = (word: string): readonly string[] => word.match(CLUSTERS) ?? [];

@@ -4,6 +4,7 @@
  * turned over once, and text is turned back.
  */
 import { assert, assertNever, present } from '../../base/assert.ts';
+import { PRESS_LIMITS } from '../../base/limits.ts';
 import type { Drawing, Shape } from '../drawing/drawing.ts';
 import { Canvas } from './canvas.ts';
 import { placeText, type TextShape } from './drawing-text.ts';
@@ -13,8 +14,7 @@ import { packedStream, type PDFRef } from './objects.ts';
 import { byName, type Named, type Resources } from './resources.ts';
 import { paintRuns } from './text-lines.ts';
 
-/** Symbols inside symbols. */
-const DEEPEST = 4;
+type UseShape = Extract<Shape, { kind: 'use' }>;
 
 interface Brush {
   readonly canvas: Canvas;
@@ -34,17 +34,29 @@ export function paintDrawing(
   resources: Resources,
 ): void {
   const brush = { canvas, resources, symbols: drawing.symbols, language, depth: 0, named: names() };
-  for (const shape of drawing.shapes) paintShape(brush, shape);
+  paintShapes(brush, drawing.shapes);
 }
 
 const names = (): Brush['named'] => ({ fonts: new Map(), forms: new Map() });
 
-function paintShape(brush: Brush, shape: Shape): void {
+function paintShapes(brush: Brush, shapes: readonly Shape[]): void {
+  let uses: UseShape[] = [];
+  for (const shape of shapes) {
+    if (shape.kind === 'use') {
+      uses.push(shape);
+      continue;
+    }
+    if (uses.length > 0) paintUses(brush, uses);
+    uses = [];
+    paintMark(brush, shape);
+  }
+  if (uses.length > 0) paintUses(brush, uses);
+}
+
+function paintMark(brush: Brush, shape: Exclude<Shape, UseShape>): void {
   switch (shape.kind) {
     case 'path':
       return paintPath(brush.canvas, shape);
-    case 'use':
-      return paintUse(brush, shape);
     case 'text':
       return paintText(brush, shape);
     default:
@@ -71,22 +83,42 @@ function paintText(brush: Brush, shape: TextShape): void {
   paintRuns(canvas, runs, font, -1);
 }
 
-function paintUse(brush: Brush, { symbol, x, y }: Extract<Shape, { kind: 'use' }>): void {
-  let form = brush.named.forms.get(symbol);
-  if (!form) {
-    const shapes = present(brush.symbols[symbol], `symbol ${symbol}`);
-    assert(brush.depth < DEEPEST, `symbol ${symbol} stands too deep in other symbols`);
-    form = brush.resources.symbol(shapes, brush.language, () => symbolForm(brush, shapes));
-    brush.named.forms.set(symbol, form);
+/**
+ * Neighbouring symbols, each moved from the one before: steps across a chart are all alike, so they
+ * pack into next to nothing. Steps are taken between rounded places, so that roundings never add up.
+ */
+function paintUses(brush: Brush, uses: readonly UseShape[]): void {
+  let operators = 'q';
+  let [lastX, lastY] = [0, 0];
+  for (const use of uses) {
+    const [x, y] = [thousandths(use.x), thousandths(use.y)];
+    const step = numbers((x - lastX) / 1000, (y - lastY) / 1000);
+    operators += `\n1 0 0 1 ${step} cm/${formOf(brush, use.symbol).name} Do`;
+    [lastX, lastY] = [x, y];
   }
-  brush.canvas.add(`q 1 0 0 1 ${numbers(x, y)} cm /${form.name} Do Q`);
+  brush.canvas.add(`${operators}\nQ`);
+}
+
+const thousandths = (value: number): number => Math.round(value * 1000);
+
+function formOf(brush: Brush, symbol: string): Named {
+  const known = brush.named.forms.get(symbol);
+  if (known) return known;
+  const shapes = present(brush.symbols[symbol], `symbol ${symbol}`);
+  assert(
+    brush.depth < PRESS_LIMITS.symbolDepth,
+    `symbol ${symbol} stands too deep in other symbols`,
+  );
+  const form = brush.resources.symbol(shapes, brush.language, () => symbolForm(brush, shapes));
+  brush.named.forms.set(symbol, form);
+  return form;
 }
 
 /** A symbol as a form of its own, in the drawing's coordinates (8.10). */
 function symbolForm(outer: Brush, shapes: readonly Shape[]): PDFRef {
   const { resources, symbols, language, depth } = outer;
   const brush: Brush = { ...outer, canvas: new Canvas(), depth: depth + 1, named: names() };
-  for (const shape of shapes) paintShape(brush, shape);
+  paintShapes(brush, shapes);
   const { fonts, forms } = brush.named;
   return packedStream(resources.context, brush.canvas.toString(), {
     Type: 'XObject',

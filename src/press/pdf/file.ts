@@ -41,7 +41,13 @@ class Bytes {
   }
 
   join(): Uint8Array {
-    return new Uint8Array(Buffer.concat(this.#parts, this.#length));
+    const bytes = new Uint8Array(this.#length);
+    let at = 0;
+    for (const part of this.#parts) {
+      bytes.set(part, at);
+      at += part.length;
+    }
+    return bytes;
   }
 }
 

@@ -3,13 +3,18 @@
  * a point, which no press can show; colours of equal parts become grey, so that black text prints with
  * black ink alone. Pure strings; knows no pages and no fonts.
  */
-import { assert, assertNever } from '../../base/assert.ts';
+import { assert, assertNever, BrokenInvariant } from '../../base/assert.ts';
 import type { PathStep, Stroke } from '../drawing/drawing.ts';
+
+/** No page is a thousand kilometres wide. */
+const LARGEST = 1e9;
 
 /** A number as PDF writes it: no exponent, no needless zeros. */
 export function number(value: number): string {
-  assert(Number.isFinite(value) && Math.abs(value) < 1e9, `not a coordinate: ${value}`);
-  return String(Math.round(value * 1000) / 1000 + 0);
+  if (Number.isInteger(value) && value > 0 && value < LARGEST) return String(value);
+  const rounded = Math.round(value * 1000) / 1000;
+  if (!(Math.abs(rounded) < LARGEST)) throw new BrokenInvariant(`not a coordinate: ${value}`);
+  return String(rounded + 0);
 }
 
 export const numbers = (...values: readonly number[]): string => values.map(number).join(' ');

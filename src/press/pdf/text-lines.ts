@@ -3,7 +3,7 @@
  * the numbers of one `TJ` operator (ISO 32000-1, 9.4.3). Right-to-left runs are painted in the order of
  * the text, each glyph moved to its place, because readers of tagged PDF take text in painting order.
  */
-import { assert } from '../../base/assert.ts';
+import { BrokenInvariant } from '../../base/assert.ts';
 import type { Run } from '../fonts/face.ts';
 import type { Canvas } from './canvas.ts';
 import { number, numbers } from './operators.ts';
@@ -44,6 +44,10 @@ export function paintRuns(
   canvas.add('ET');
 }
 
+/** Layout tells of such text before anything is painted, and the press does not go on. */
+const missingGlyph = (run: Run): BrokenInvariant =>
+  new BrokenInvariant(`no face has a character of “${run.text}”`);
+
 class TextLine {
   readonly #canvas: Canvas;
   readonly #first: PlacedRun;
@@ -80,7 +84,7 @@ class TextLine {
     const start = this.#offset(x);
     let pen = start + (run.direction === 'rtl' ? run.width : 0);
     for (const glyph of run.glyphs) {
-      assert(glyph.id !== 0, `no face has a character of “${run.text}”`);
+      if (glyph.id === 0) throw missingGlyph(run);
       if (run.direction === 'rtl') pen -= glyph.advance;
       this.#raise(glyph.yOffset);
       this.#moveTo(pen + glyph.xOffset);
