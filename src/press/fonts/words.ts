@@ -3,7 +3,6 @@
  * the scripts set on the square, each with the marks that sit on it. Shaping a piece never depends on
  * its neighbours, so the width of a line is the sum of its pieces wherever it is broken.
  */
-
 import { PRESS_LIMITS } from '../../base/limits.ts';
 
 /**
