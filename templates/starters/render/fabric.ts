@@ -4,7 +4,7 @@
  * front as the two legs of a V and turns back behind its neighbour. A purl stitch is the same loop
  * seen from the other side.
  */
-import { noise1, noise2 } from './noise.ts';
+import { lattice, noise2 } from './noise.ts';
 import { curveThrough, type Strand, type Yarn } from './yarn.ts';
 
 export type Kind = 'knit' | 'purl' | 'twisted';
@@ -23,6 +23,8 @@ export interface Wale {
   readonly endRow: number;
   place(row: number): Place;
   kind(row: number): Kind;
+  /** Order on the needle, from left to right. */
+  order(row: number): number;
 }
 
 export interface Fabric {
@@ -71,22 +73,29 @@ const standing = (fabric: Fabric, row: number): Standing[] =>
     .map((wale, index) => ({ wale, index }))
     .filter(({ wale }) => row >= wale.firstRow && row < wale.endRow)
     .map(({ wale, index }) => ({ wale, index, x: wale.place(row).x }))
-    .toSorted((a, b) => a.x - b.x);
+    .toSorted((a, b) => a.wale.order(row) - b.wale.order(row));
 
 const front = (kind: Kind): number => (kind === 'purl' ? -1 : 1);
 
-/** A half loop of one stitch as points in the fabric: across, row, forward. */
-function halfLoop(wale: Wale, row: number, side: 1 | -1, reach: number, jitter: (n: number) => number) {
+/** How one stitch differs from the ideal: moved, and larger or smaller. */
+interface Hand {
+  readonly dx: number;
+  readonly dy: number;
+  readonly size: number;
+}
+
+/** A half loop of one stitch as points in the fabric (across, row, forward); `side` −1 is the left. */
+function halfLoop(wale: Wale, row: number, side: 1 | -1, reach: number, hand: Hand) {
   const kind = wale.kind(row);
   return HALF_LOOP.map(([across, up, forward], index): [number, number, number] => {
     const place = wale.place(row + up);
     // A stitch worked through the back loop has its feet crossed.
     const crossed = kind === 'twisted' && (index === 1 || index === 2);
-    const away = across * (index === 0 ? 2 * reach : 1) * (crossed ? -0.75 : 1);
-    const lift = crossed ? side * 0.7 : forward * front(kind);
+    const away = index === 0 ? -reach : across * (crossed ? -0.75 : 1) * hand.size;
+    const lift = crossed ? -side * 0.7 : forward * front(kind);
     return [
-      place.x + (away * -side * -1 * place.width + jitter(index) * 0.03) * 1,
-      row + up + jitter(index + 10) * 0.035,
+      place.x - away * side * place.width + hand.dx * place.width,
+      row + up * hand.size + hand.dy,
       place.z + lift * DEPTH,
     ];
   });
@@ -95,13 +104,14 @@ function halfLoop(wale: Wale, row: number, side: 1 | -1, reach: number, jitter: 
 function rowStrand(fabric: Fabric, row: number, options: LoopOptions): [number, number, number][] {
   const stitches = standing(fabric, row);
   const knots: [number, number, number][] = [];
+  const { unevenness, seed } = options;
   stitches.forEach(({ wale, index, x }, position) => {
-    const jitter = (n: number) =>
-      options.unevenness * noise1(index * 17.3 + row * 5.7 + n * 31.1, options.seed);
+    const chance = (n: number) => (2 * lattice(index, row, seed + n) - 1) * unevenness;
+    const hand = { dx: chance(1) * 0.035, dy: chance(2) * 0.05, size: 1 + chance(3) * 0.035 };
     const gap = (neighbour: Standing | undefined) =>
-      neighbour ? Math.min(1.2, Math.abs(neighbour.x - x) / 2) / wale.place(row).width : 0.5;
-    const left = halfLoop(wale, row, 1, gap(stitches[position - 1]), jitter);
-    const right = halfLoop(wale, row, -1, gap(stitches[position + 1]), (n) => jitter(n + 50));
+      neighbour ? Math.min(1.2, Math.abs(neighbour.x - x) / 2 / wale.place(row).width) : 0.5;
+    const left = halfLoop(wale, row, -1, gap(stitches[position - 1]), hand);
+    const right = halfLoop(wale, row, 1, gap(stitches[position + 1]), hand);
     joinSinker(knots, left);
     knots.push(...left.slice(1), ...right.toReversed().slice(1));
   });
@@ -138,6 +148,34 @@ export function knitStrands(fabric: Fabric, options: LoopOptions): Strand[] {
     );
     const points = Float32Array.from(curveThrough(placed, yarn.radiusPixels / 6));
     strands.push({ points, yarn, startPixels: row * 977, seed: seed + row });
+  }
+  return strands;
+}
+
+/**
+ * The inside of a piece, dark, so that no gap between stitches shows what lies behind: plain tubes a
+ * little below the fabric, from edge to edge of each row.
+ */
+export function liningStrands(
+  edges: (row: number) => readonly [from: number, to: number] | undefined,
+  rows: number,
+  depth: number,
+  options: Pick<LoopOptions, 'drape' | 'yarnAt'>,
+): Strand[] {
+  const strands: Strand[] = [];
+  for (let row = 0; row < rows; row += 0.5) {
+    const ends = edges(row);
+    if (!ends) continue;
+    const [from, to] = ends;
+    const pieces = Math.max(1, Math.ceil((to - from) / 1.5));
+    const knots = Array.from({ length: pieces + 1 }, (_, index) =>
+      options.drape(from + ((to - from) * index) / pieces, row, -depth),
+    );
+    const worn = options.yarnAt((from + to) / 2, row);
+    const [red, green, blue] = worn.colour;
+    const yarn: Yarn = { ...worn, colour: [red * 0.3, green * 0.3, blue * 0.3], radiusPixels: worn.radiusPixels * 2, relief: 0, heather: 0 }; // prettier-ignore
+    const points = Float32Array.from(curveThrough(knots, yarn.radiusPixels / 3));
+    strands.push({ points, yarn, startPixels: 0, seed: 1 });
   }
   return strands;
 }

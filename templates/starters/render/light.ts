@@ -13,8 +13,8 @@ const unit = (x: number, y: number, z: number) => {
   return [x / length, y / length, z / length] as const;
 };
 const [LAMP_X, LAMP_Y, LAMP_Z] = unit(-0.52, -0.62, 0.66);
-const LAMP = [2.05, 1.98, 1.86] as const;
-const SKY = [0.62, 0.66, 0.72] as const;
+const LAMP = [1.86, 1.76, 1.62] as const;
+const SKY = [0.31, 0.32, 0.335] as const;
 
 /** Turns to one twist of the yarn, in radii of yarn. */
 const TWIST = 11;
@@ -95,7 +95,7 @@ function yarnSurface(band: Band, at: number, strand: Strand): Surface {
   const fibreAlong = along * PLY_COS - angle * PLY_SIN;
   const fibre = noise2(fibreAlong * 0.9, fibreAcross * 11, strand.seed) * 0.6 +
     noise2(fibreAlong * 2.1, fibreAcross * 23, strand.seed + 3) * 0.4; // prettier-ignore
-  const tilt = relief * (0.5 * inPly + 0.22 * fibre);
+  const tilt = relief * (0.5 * inPly + 0.34 * fibre);
   // Across the ply, in the picture plane: mostly across the yarn, a little along it.
   const dirX = -ty * PLY_COS + tx * PLY_SIN;
   const dirY = tx * PLY_COS + ty * PLY_SIN;
@@ -105,8 +105,29 @@ function yarnSurface(band: Band, at: number, strand: Strand): Surface {
   if (flat > 0.985) [nx, ny] = [(nx / flat) * 0.985, (ny / flat) * 0.985];
   const groove = 1 - relief * 0.42 * Math.abs(inPly) ** 3;
   const colour = 1 + heather * (0.5 * noise1(along / 9, strand.seed + 11) + 0.5 * noise1(ply * 3.7 + along / 30, strand.seed + 12)); // prettier-ignore
-  return { nx, ny, nz: Math.sqrt(1 - nx * nx - ny * ny), tone: groove * colour * (1 + 0.17 * fibre) };
+  return { nx, ny, nz: Math.sqrt(1 - nx * nx - ny * ny), tone: groove * colour * (1 + 0.26 * fibre) };
 }
+
+/** How the cloth as a whole faces the lamp, from the slope of its smoothed surface. */
+function clothFacing(band: Band, floor: number, radius: number): (at: number, x: number, y: number) => number {
+  const { width, height } = band;
+  const reach = Math.round(radius * 4);
+  const soft = (plane: Float32Array) => blurred(blurred(plane, width, height, reach), width, height, Math.max(1, Math.round(reach / 2)));
+  // Only what is covered counts, so that the edge of the cloth has the slope of the cloth.
+  const covered = soft(Float32Array.from(band.z, (z) => (z > floor ? 1 : 0)));
+  const levels = soft(Float32Array.from(band.z, (z) => (z > floor ? z - floor : 0)));
+  const step = Math.max(1, Math.round(radius * 1.5));
+  const at = (x: number, y: number) => {
+    const place = Math.min(height - 1, Math.max(0, y)) * width + Math.min(width - 1, Math.max(0, x));
+    return (levels[place] ?? 0) / Math.max(1e-3, covered[place] ?? 0);
+  };
+  return (_, x, y) => {
+    const slopeX = (at(x + step, y) - at(x - step, y)) / (2 * step);
+    const slopeY = (at(x, y + step) - at(x, y - step)) / (2 * step);
+    const facing = (-slopeX * LAMP_X - slopeY * LAMP_Y + LAMP_Z) / Math.hypot(slopeX, slopeY, 1);
+    return Math.max(0, facing) / LAMP_Z;
+  };
+} // prettier-ignore
 
 export interface LitPixel {
   (at: number, x: number, y: number, into: Float32Array): void;
@@ -115,14 +136,16 @@ export interface LitPixel {
 /** A function that lights one pixel of yarn. `radius`: of the yarn, in the band's pixels. */
 export function newLamp(band: Band, strands: readonly Strand[], radius: number, floor: number): LitPixel {
   const open = openness(band, floor, radius);
+  const cloth = clothFacing(band, floor, radius);
   return (at, x, y, into) => {
     const strand = strands[band.strand[at] ?? 0];
     if (!strand) return;
     const { nx, ny, nz, tone } = yarnSurface(band, at, strand);
     const facing = nx * LAMP_X + ny * LAMP_Y + nz * LAMP_Z;
     const free = lampReaches(band, at, x, y, radius);
-    const sky = (0.55 + 0.45 * nz) * (open[at] ?? 1);
-    const direct = (Math.max(0, (facing + 0.28) / 1.28) * (0.25 + 0.75 * free) * (0.35 + 0.65 * (open[at] ?? 1)));
+    const whole = 0.3 + 0.7 * Math.min(1.35, cloth(at, x, y));
+    const sky = (0.55 + 0.45 * nz) * (open[at] ?? 1) * (0.6 + 0.4 * whole);
+    const direct = whole * (Math.max(0, (facing + 0.28) / 1.28) * (0.25 + 0.75 * free) * (0.35 + 0.65 * (open[at] ?? 1)));
     // Loose fibres catch light at the rim of every strand.
     const rim = 0.16 * (1 - nz) ** 2 * (0.3 + 0.7 * free) * (open[at] ?? 1);
     for (let channel = 0; channel < 3; channel += 1) {

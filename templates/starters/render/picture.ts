@@ -10,7 +10,7 @@ import type { Strand } from './yarn.ts';
 
 const FINE = 2;
 const BAND_ROWS = 160;
-const MARGIN_ROWS = 48;
+const MARGIN_ROWS = 72;
 
 /** Linear light of the ground at a pixel; `shade` from 0 (in the light) to 1. */
 export type Ground = (x: number, y: number, shade: number, into: Float32Array) => void;
@@ -130,8 +130,10 @@ function addFibres(scene: Scene, picture: Float32Array): void {
   const { widthPixels: width, heightPixels: height, strands } = scene;
   const random = newRandom(scene.seed);
   const count = Math.round((scene.fibres * width * height) / 1e6);
+  const ends: number[] = [];
+  for (const { points, yarn } of strands) ends.push((ends.at(-1) ?? 0) + points.length * yarn.radiusPixels);
   for (let fibre = 0; fibre < count; fibre += 1) {
-    const strand = strands[Math.floor(random() * strands.length)];
+    const strand = strands[firstAbove(ends, random() * (ends.at(-1) ?? 0))];
     if (!strand) return;
     const at = Math.floor((random() * strand.points.length) / 3) * 3;
     let [x, y] = [strand.points[at] ?? 0, strand.points[at + 1] ?? 0];
@@ -151,6 +153,17 @@ function addFibres(scene: Scene, picture: Float32Array): void {
   }
 }
 
+/** The first place in a rising list whose value is above `value`. */
+function firstAbove(rising: readonly number[], value: number): number {
+  let [low, high] = [0, rising.length - 1];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((rising[middle] ?? 0) > value) high = middle;
+    else low = middle + 1;
+  }
+  return low;
+}
+
 function dab(
   picture: Float32Array, width: number, height: number, x: number, y: number, strength: number, { yarn }: Strand,
 ): void {
@@ -161,9 +174,9 @@ function dab(
     const share = (corner % 2 ? sx : 1 - sx) * (corner > 1 ? sy : 1 - sy) * strength;
     const to = ((row + (corner > 1 ? 1 : 0)) * width + column + (corner % 2)) * 3;
     for (let channel = 0; channel < 3; channel += 1) {
-      const bright = (yarn.colour[channel] ?? 0) * 1.9 + 0.1;
       const before = picture[to + channel] ?? 0;
-      picture[to + channel] = before + (Math.max(before, bright) - before) * share;
+      const bright = before * 1.7 + (yarn.colour[channel] ?? 0) * 0.25 + 0.015;
+      picture[to + channel] = before + (bright - before) * share * 1.6;
     }
   }
 } // prettier-ignore
