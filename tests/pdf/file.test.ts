@@ -5,6 +5,7 @@
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
+import { uriOf } from '../../src/press/pdf/address.ts';
 import { standardRgbProfile } from '../../src/press/pdf/colour-profile.ts';
 import { frameHeader } from '../../src/press/pdf/jpeg.ts';
 import { colourOperator, number, pathOperators } from '../../src/press/pdf/operators.ts';
@@ -91,6 +92,13 @@ describe('metadata', () => {
     const { metadata } = await readWithViewer(writePdf(sampleBook('de').laid(), silent, resources));
     expect(metadata.info).not.toHaveProperty('Author');
     expect(metadata.metadata.get('dc:creator')).toBeNull();
+  });
+
+  it('holds no half characters and no controls', async () => {
+    const odd = factsFor('de', { title: 'a\ud800b\nc\u0000d' });
+    const { metadata } = await readWithViewer(writePdf(sampleBook('de').laid(), odd, resources));
+    expect(metadata.info).toMatchObject({ Title: 'a\ufffdb c d' });
+    expect(metadata.metadata.get('dc:title')).toBe('a\ufffdb c d');
   });
 
   it('refuses a date that is none', () => {
@@ -224,6 +232,20 @@ describe('what cannot be set', () => {
     const laid = { ...new HandSet('en').laid(), pages: [] };
     expect(() => writePdf(laid, factsFor('en'), resources)).toThrow(/at least one page/);
   });
+});
+
+describe('addresses', () => {
+  it.each([
+    ['https://northfold.example/a b?ü=1', 'https://northfold.example/a%20b?%C3%BC=1'],
+    ['https://northfold.example/%41%zz%', 'https://northfold.example/%41%25zz%25'],
+    [' mailto:help@northfold.example ', 'mailto:help@northfold.example'],
+    ['https://northfold.example/\ud800"<>', 'https://northfold.example/%EF%BF%BD%22%3C%3E'],
+  ])('%j becomes %s', (typed, uri) => expect(uriOf(typed)).toBe(uri));
+
+  it.each(['javascript:alert(1)', 'file:///etc/passwd', 'northfold.example', '', 'https:// x'])(
+    '%j is refused',
+    (typed) => expect(() => uriOf(typed)).toThrow(/neither a page nor a letter/),
+  );
 });
 
 describe('operators', () => {

@@ -4,6 +4,7 @@
  */
 import { assert, present } from '../../base/assert.ts';
 import type { Laid, Mark } from '../layout/frames.ts';
+import { uriOf } from './address.ts';
 import { assign, bytesText, type PDFContext, type PDFRef, text, type Value } from './objects.ts';
 import type { PaintedPages } from './pages.ts';
 
@@ -47,7 +48,7 @@ export function addLink(
 
 function action(laid: Laid, target: string, pages: PaintedPages): Record<string, Value> {
   if (!target.startsWith('#')) {
-    return { A: { Type: 'Action', S: 'URI', URI: bytesText(encodeURI(decodeURI(target))) } };
+    return { A: { Type: 'Action', S: 'URI', URI: bytesText(uriOf(target)) } };
   }
   const place = present(laid.destinations.get(target.slice(1)), `the place ${target}`);
   return { Dest: destination(laid, pages, place.page, place.y) };

@@ -5,7 +5,7 @@
  */
 import { assert } from '../../base/assert.ts';
 import type { Document } from '../document.ts';
-import { add, type PDFContext, type PDFRef, plainStream, text } from './objects.ts';
+import { add, type PDFContext, type PDFRef, plainStream, readable, text } from './objects.ts';
 
 /** What the writer needs of a document besides its frames. */
 export type DocumentFacts = Pick<
@@ -44,11 +44,7 @@ export function addXmp(context: PDFContext, facts: DocumentFacts): PDFRef {
 }
 
 const escaped = (value: string): string =>
-  value
-    .replace(/[\p{Cc}\ufffe\uffff]/gu, ' ')
-    .replaceAll('&', '&amp;')
-    .replaceAll('<', '&lt;')
-    .replaceAll('>', '&gt;');
+  readable(value).replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;');
 
 const inWords = (value: string): string =>
   `<rdf:Alt><rdf:li xml:lang="x-default">${escaped(value)}</rdf:li></rdf:Alt>`;

@@ -64,8 +64,12 @@ export const add = (context: PDFContext, value: Value): PDFRef =>
 export const assign = (context: PDFContext, ref: PDFRef, value: Value): void =>
   context.assign(ref, object(context, value));
 
+/** Without what no text may hold: control characters, half characters, and code points that are none. */
+export const readable = (value: string): string =>
+  value.replace(/[\p{Cc}\ufffe\uffff]/gu, ' ').replace(/\p{Cs}/gu, '\ufffd');
+
 /** Text for people: UTF-16 with a byte order mark, as PDF wants it for any language. */
-export const text = (value: string): PDFHexString => PDFHexString.fromText(value);
+export const text = (value: string): PDFHexString => PDFHexString.fromText(readable(value));
 
 /** Bytes as a string, such as an identifier. */
 export function bytesText(value: string): PDFHexString {
