@@ -84,13 +84,21 @@ export function isKnownFabric(language: Language, names: Names, fabric: string):
 const AS_THEY_FACE = 'as-they-face';
 const CHART = 'chart ';
 
-/** `Chart A`: the letter is the bundle's own. Takes a chart's id, with or without `chart ` before it. */
-export function sayChartName(language: Language, names: Names, chart: string): string {
+/**
+ * `Chart A`: the letter is the bundle's own. Takes a chart's id, with or without `chart ` before it;
+ * `title` is the name by itself, `name` as it stands in a sentence.
+ */
+export function sayChartName(
+  language: Language,
+  names: Names,
+  chart: string,
+  form: 'title' | 'name' = 'name',
+): string {
   const id = chart.startsWith(CHART) ? chart.slice(CHART.length) : chart;
   const own = names.data.charts.find((each) => each.id === id || each.name === id);
   const name = own?.name ?? id;
   const letter = /^chart (.+)$/i.exec(name)?.[1] ?? name;
-  return text(language, 'chart.name', { name: letter });
+  return text(language, `chart.${form}`, { name: letter });
 }
 
 /** True where a fabric is a chart of the bundle. */
