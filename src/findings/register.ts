@@ -9,6 +9,8 @@ import { notationFamily } from './families/notation.ts';
 import { countFamily } from './families/count.ts';
 import { measureFamily } from './families/measure.ts';
 import { chartFamily } from './families/chart.ts';
+import { joinFamily } from './families/join.ts';
+import { referenceFamily } from './families/reference.ts';
 import { languageFamily } from './families/language.ts';
 import { pressFamily } from './families/press.ts';
 
@@ -18,6 +20,8 @@ export const REGISTER = {
   ...countFamily,
   ...measureFamily,
   ...chartFamily,
+  ...joinFamily,
+  ...referenceFamily,
   ...languageFamily,
   ...pressFamily,
 } as const;

@@ -9,7 +9,15 @@ import { finding } from '../findings/register.ts';
 import { readChart } from './charts/read.ts';
 import { placeSay } from './needle/say.ts';
 import { type NotationProblem, readLine, type ReadingOptions } from './notation/index.ts';
-import type { Bundle, Chart, Pattern, Piece, Section, StitchPattern, WrittenLine } from './pattern.ts';
+import type {
+  Bundle,
+  Chart,
+  Pattern,
+  Piece,
+  Section,
+  StitchPattern,
+  WrittenLine,
+} from './pattern.ts';
 import { catalogueFor } from './stitches/index.ts';
 
 export interface ReadPattern {
@@ -58,7 +66,8 @@ function namesOf({ data, prose }: Bundle): NonNullable<ReadingOptions['names']> 
     if (typeof name === 'string' && name !== '') table.set(name.toLowerCase(), id);
   };
   for (const { id, name } of data.charts) {
-    for (const each of [id, name, name.replace(/^chart\s+/i, ''), words[name]]) put(charts, each, id);
+    for (const each of [id, name, name.replace(/^chart\s+/i, ''), words[name]])
+      put(charts, each, id);
   }
   for (const { id, name } of data.stitchPatterns) {
     for (const each of [id, id.replaceAll('-', ' '), name, words[name]]) put(fabrics, each, id);

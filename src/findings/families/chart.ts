@@ -107,9 +107,7 @@ export const chartFamily = {
       action: 'break the stretch, or say that the float is caught and accept this',
     }),
   }),
-  'chart/differs': entry<
-    At & { stitch: number; drawn: string; written: string; pattern: string }
-  >({
+  'chart/differs': entry<At & { stitch: number; drawn: string; written: string; pattern: string }>({
     severity: 'error',
     about: 'A chart and its written rows say different things.',
     word: ({ chart, row, stitch, drawn, written, pattern }) => ({

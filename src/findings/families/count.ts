@@ -27,8 +27,8 @@ interface Said<Name extends string, Word extends string> {
   readonly one: boolean;
   readonly row: string;
   /** A number by name for the affected sizes: "108", "108 and 116". */
-  number(name: Name): string;
-  word(name: Word): string;
+  readonly number: (name: Name) => string;
+  readonly word: (name: Word) => string;
 }
 
 interface CountWording<Name extends string, Word extends string> {
@@ -168,7 +168,8 @@ export const countFamily = {
     severity: error,
     about: 'Stitches are to be worked that no earlier row has put on hold.',
     table: {},
-    headline: ({ row, word }) => `${row} takes up “${word('holder')}”, and no stitches are held there`,
+    headline: ({ row, word }) =>
+      `${row} takes up “${word('holder')}”, and no stitches are held there`,
     action: ({ word }) => `put the stitches on hold as “${word('holder')}” in an earlier row`,
   }),
   'count/held': countEntry<'held' | 'stated', 'holder'>({
@@ -282,7 +283,8 @@ export const countFamily = {
     severity: error,
     about: 'Stitches, rows and times are counted whole.',
     table: {},
-    headline: ({ row, number }) => `${row} has the number ${number('found')}; stitches and rows are whole`,
+    headline: ({ row, number }) =>
+      `${row} has the number ${number('found')}; stitches and rows are whole`,
   }),
 } as const;
 

@@ -36,7 +36,7 @@ export function readChart(data: ChartData, pointer: string, catalogue: Catalogue
 function widest(rows: readonly string[]): number {
   const widths = new Map<number, number>();
   for (const row of rows) {
-    const width = [...row].length;
+    const width = Array.from(row).length;
     widths.set(width, (widths.get(width) ?? 0) + 1);
   }
   const [best] = [...widths].sort(([a, many], [b, few]) => few - many || b - a);
@@ -71,7 +71,11 @@ const place = (data: ChartData, pointer: string, row?: number): Place => ({
 });
 
 /** The place of a row as drawn, with a span over some of its cells. */
-export function chartPlace(chart: Pick<Chart, 'data' | 'pointer'>, row: number, cell?: ChartCell): Place {
+export function chartPlace(
+  chart: Pick<Chart, 'data' | 'pointer'>,
+  row: number,
+  cell?: ChartCell,
+): Place {
   const { data, pointer } = chart;
   const index = data.rows.length - row;
   const text = data.rows[index];
@@ -84,7 +88,7 @@ export function chartPlace(chart: Pick<Chart, 'data' | 'pointer'>, row: number, 
 function readRow(reading: Reading, text: string, at: number, columns: number): ChartRow {
   const { data } = reading;
   const number = at + 1;
-  const characters = [...text];
+  const characters = Array.from(text);
   if (characters.length !== columns) {
     const where = chartPlace(reading, number);
     const facts = { chart: data.name, row: number, columns: characters.length, expected: columns };
@@ -105,7 +109,9 @@ function flowOfCells(
   let takes = 0;
   let makes = 0;
   for (const cell of cells) {
-    const stitch = [...stitches.values()].find((each) => each !== 'none' && each.name === cell.stitch);
+    const stitch = [...stitches.values()].find(
+      (each) => each !== 'none' && each.name === cell.stitch,
+    );
     if (!stitch || stitch === 'none') continue;
     takes += stitch.takes;
     makes += stitch.makes;
@@ -119,7 +125,7 @@ function readCells(
   row: number,
 ): readonly ChartCell[] {
   const cells: ChartCell[] = [];
-  for (let at = 0; at < characters.length; ) {
+  for (let at = 0; at < characters.length;) {
     const character = characters[at] ?? '';
     let end = at + 1;
     while (characters[end] === character) end += 1;
@@ -147,7 +153,7 @@ function cellsOfRun(
   });
   if (stitch === undefined && data.key[character] === undefined) {
     const where = chartPlace(reading, row, cell(from, to - from));
-    const column = [...(data.rows[data.rows.length - row] ?? '')].length - to + 1;
+    const column = Array.from(data.rows[data.rows.length - row] ?? '').length - to + 1;
     findings.push(finding('chart/no-key', where, { chart: data.name, row, character, column }));
   }
   const width = stitch !== undefined && stitch !== 'none' ? widthOf(stitch) : 1;

@@ -12,12 +12,7 @@ import { distanceTo, markerSay, toMarker } from './goals.ts';
 import { problem } from './problem.ts';
 import { workGroup, workRepeat } from './repeats.ts';
 import { complain, countStep, endRow, isNamed, make, noteChange, take, type Work } from './row.ts';
-import {
-  countStitches,
-  isMark,
-  pushStrand,
-  ROUND_START,
-} from './strands.ts';
+import { countStitches, isMark, pushStrand, ROUND_START } from './strands.ts';
 
 type Of<Kind extends Action['kind']> = Extract<Action, { kind: Kind }>;
 
@@ -128,7 +123,9 @@ function madeInto(work: Work, action: Action): number | undefined {
   if (action.kind === 'group') {
     const each = action.actions.map((inner) => madeInto(work, inner));
     if (each.includes(undefined)) return undefined;
-    return each.reduce<number>((sum, made) => sum + (made ?? 0), 0) * (work.read(action.times) ?? 0);
+    return (
+      each.reduce<number>((sum, made) => sum + (made ?? 0), 0) * (work.read(action.times) ?? 0)
+    );
   }
   return 0;
 }

@@ -7,7 +7,7 @@ import { readBase } from '../grading/gauge.ts';
 import { CENTIMETRES_PER_INCH } from '../../base/brand.ts';
 import type { GaugeData } from '../bundle/schema.ts';
 import type { Line } from '../notation/ast.ts';
-import type { Chart, FabricRow, Pattern, Piece, StitchPattern, WrittenLine } from '../pattern.ts';
+import type { Chart, FabricRow, Pattern, Piece, StitchPattern } from '../pattern.ts';
 import type { Env, StitchFlow, WorkedPattern } from './env.ts';
 import type { RowDefinition } from './state.ts';
 
@@ -28,11 +28,17 @@ export function shelfOf(pattern: Pattern): Shelf {
   const stitches = new Map<string, StitchFlow | undefined>();
   const charts = new Map<string, Chart>();
   for (const chart of pattern.charts.values()) {
-    for (const name of [chart.data.id, chart.data.name, chart.data.name.replace(/^chart\s+/i, '')]) {
+    for (const name of [
+      chart.data.id,
+      chart.data.name,
+      chart.data.name.replace(/^chart\s+/i, ''),
+    ]) {
       charts.set(key(name), chart);
     }
   }
-  const patterns = new Map((pattern.stitchPatterns ?? []).map((each) => [key(each.data.id), worked(each)]));
+  const patterns = new Map(
+    (pattern.stitchPatterns ?? []).map((each) => [key(each.data.id), worked(each)]),
+  );
   return {
     pattern,
     stitch(name) {
@@ -40,7 +46,8 @@ export function shelfOf(pattern: Pattern): Shelf {
       return stitches.get(name);
     },
     chart: (name) => charts.get(key(name)) ?? charts.get(key(name).replace(/^chart /, '')),
-    stitchPattern: (name) => patterns.get(key(name)) ?? patterns.get(key(name).replaceAll(' ', '-')),
+    stitchPattern: (name) =>
+      patterns.get(key(name)) ?? patterns.get(key(name).replaceAll(' ', '-')),
     gauges: new Map(data.gauges.map((gauge) => [gauge.id, gauge])),
   };
 }
@@ -115,9 +122,8 @@ export function envOf(
  */
 function neckEdges(piece: Piece): readonly ('left' | 'right')[] {
   const right = (name: string) => /right/i.test(name);
-  return piece.sections.flatMap((section) =>
-    section.lines.map((_: WrittenLine) =>
-      right(section.id) || (right(piece.data.id) && !/left/i.test(section.id)) ? 'right' : 'left',
-    ),
-  );
+  return piece.sections.flatMap((section) => {
+    const isRight = right(section.id) || (right(piece.data.id) && !/left/i.test(section.id));
+    return section.lines.map(() => (isRight ? 'right' : 'left'));
+  });
 }

@@ -19,8 +19,10 @@ export function replaceActions(
   read: NumberReader,
 ): readonly Action[] {
   const result: Action[] = [];
-  for (let at = 0; at < actions.length; ) {
-    const found = replacements.find(({ old }) => old.length > 0 && startsWith(actions, at, old, read));
+  for (let at = 0; at < actions.length;) {
+    const found = replacements.find(
+      ({ old }) => old.length > 0 && startsWith(actions, at, old, read),
+    );
     const action = actions[at];
     if (found) {
       result.push(...found.now);
@@ -54,10 +56,7 @@ const wordless = (value: unknown): string =>
     key === 'span' || key === 'spans' ? undefined : inner,
   );
 
-function within(
-  action: Action,
-  change: (actions: readonly Action[]) => readonly Action[],
-): Action {
+function within(action: Action, change: (actions: readonly Action[]) => readonly Action[]): Action {
   if (action.kind === 'group') return { ...action, actions: change(action.actions) };
   if (action.kind === 'repeat') {
     const { endingWith } = action;
@@ -81,7 +80,8 @@ export function changePlain(
     const flow = action.kind === 'work' ? flowOf(action, read, env) : undefined;
     return flow !== undefined && flow.takes !== flow.makes;
   });
-  if (!shapes) return actions.map((action) => within(action, (inner) => changePlain(inner, by, env, read)));
+  if (!shapes)
+    return actions.map((action) => within(action, (inner) => changePlain(inner, by, env, read)));
   const longest = actions.reduce<number>((best, _, at) => {
     const here = plainTimes(actions[at], env, read);
     return here > plainTimes(actions[best], env, read) ? at : best;

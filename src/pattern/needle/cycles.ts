@@ -58,19 +58,15 @@ function workOnce(
 /** The same stitches in the same order, the same side, and charts on the same row as before. */
 function leavesAsFound(before: State, after: State): boolean {
   if (before.side !== after.side || before.holders !== after.holders) return false;
-  if (!sameStrands(before.left, after.left) || !sameStrands(before.right, after.right)) return false;
+  if (!sameStrands(before.left, after.left) || !sameStrands(before.right, after.right))
+    return false;
   if (before.fabricRows === after.fabricRows) return true;
   return [...after.fabricRows].every(
     ([name, { patternRow }]) => before.fabricRows.get(name)?.patternRow === patternRow,
   );
 }
 
-function skipCycles(
-  job: Job,
-  before: State,
-  cycles: number,
-  recorded: readonly FabricRow[],
-): void {
+function skipCycles(job: Job, before: State, cycles: number, recorded: readonly FabricRow[]): void {
   const rows = job.state.row - before.row;
   const inches = job.state.inches - before.inches;
   for (let cycle = 1; cycle <= cycles && job.env.record; cycle += 1) {

@@ -65,8 +65,7 @@ export function changeEdges(work: Work, change: EdgeChange): void {
 const edgeFacing = (work: Work, edge: 'left' | 'right'): Edge =>
   (edge === 'right') === (work.side === 'RS') ? 'first' : 'second';
 
-const grows = (change: EdgeChange): boolean =>
-  change.act === 'increase' || change.act === 'castOn';
+const grows = (change: EdgeChange): boolean => change.act === 'increase' || change.act === 'castOn';
 
 function changeAt(work: Work, change: EdgeChange, edge: Edge): void {
   const { right } = work.needles;
@@ -121,7 +120,10 @@ function changeAtMarkers(work: Work, change: EdgeChange): void {
 }
 
 /** Markers of this name; where none has it, all but the beginning of the round; else that one. */
-function markersMeant(strands: readonly Strand[], name: string | undefined): (mark: Mark) => boolean {
+function markersMeant(
+  strands: readonly Strand[],
+  name: string | undefined,
+): (mark: Mark) => boolean {
   const markers = strands.filter(isMark).filter((mark) => mark.kind === 'marker');
   if (name && markers.some((mark) => isNamed(mark, name))) return (mark) => isNamed(mark, name);
   const others = markers.some((mark) => !isRoundStart(mark));
@@ -161,10 +163,7 @@ export function spreadChanges(work: Work, action: Evenly): void {
   if (changes <= 0) return take(work, action.span, flat, over);
   const needs = action.act === 'decrease' ? changes * 2 : changes;
   if (needs > over) {
-    complain(
-      work,
-      problem('count/evenly', action.span, { over, changes }, { what: action.act }),
-    );
+    complain(work, problem('count/evenly', action.span, { over, changes }, { what: action.act }));
     return;
   }
   const marked = work.needles.left.some(isMark);

@@ -85,7 +85,10 @@ function findingOf(
   const where = placeOf(pattern, worked.piece, group.first, spanOf(same));
   const related = relatedOf(pattern, worked.piece, first.problem);
   return finding(code, where, facts as never, {
-    sizes: affected.length === pattern.sizes.length ? [] : affected.map((size) => pattern.sizes[size] ?? ''),
+    sizes:
+      affected.length === pattern.sizes.length
+        ? []
+        : affected.map((size) => pattern.sizes[size] ?? ''),
     ...(related && { related }),
   });
 }

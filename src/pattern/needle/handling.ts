@@ -53,7 +53,12 @@ export function holdStitches(job: Job, sentence: Of<'hold'>): void {
   const { inches, row, heights } = state;
   const held = { strands, sets: job.env.made, piece: job.env.piece, inches, row, heights };
   const holders = withHeld(state.holders, sentence.holder, held);
-  job.state = { ...state, left, holders, heights: { ...heights, divide: inches, underarm: inches } };
+  job.state = {
+    ...state,
+    left,
+    holders,
+    heights: { ...heights, divide: inches, underarm: inches },
+  };
 }
 
 /** Several holders are worked in the order named, so the first comes to lie on top. */

@@ -49,7 +49,8 @@ export function withoutHeld(holders: Holders, name: string, piece: string | unde
   if (key === undefined) return holders;
   const held = holders.get(key);
   const copy = new Map(holders);
-  if (held && held.sets > 1 && held.piece !== piece) copy.set(key, { ...held, sets: held.sets - 1 });
+  if (held && held.sets > 1 && held.piece !== piece)
+    copy.set(key, { ...held, sets: held.sets - 1 });
   else copy.delete(key);
   return copy;
 }
@@ -57,7 +58,7 @@ export function withoutHeld(holders: Holders, name: string, piece: string | unde
 /** Takes stitches with the marks between them off the left needle, ready to be put back. */
 export function takeStrands(left: Strand[], count: number): Strand[] {
   const strands: Strand[] = [];
-  for (let rest = count; rest > 0; ) {
+  for (let rest = count; rest > 0;) {
     const strand = left.pop();
     if (strand === undefined) break;
     if (isMark(strand)) strands.push(strand);

@@ -148,12 +148,7 @@ function workMerged(
 const PLAIN_HISTORY = 8;
 
 /** Any number of plain rows at once: only the side and the order of the marks change. */
-export function workPlainRows(
-  job: Job,
-  rows: number,
-  unit: 'row' | 'round',
-  where: Span,
-): void {
+export function workPlainRows(job: Job, rows: number, unit: 'row' | 'round', where: Span): void {
   let rest = rows;
   while (rest > 0 && !job.failed && countStitches(job.state.right) > 0) {
     workRow(job, plainRow(job, unit, where), where);
@@ -186,4 +181,3 @@ function recordPlain(job: Job, rows: number): void {
   const stitches = stitchesOn(state);
   env.record({ row: state.row + 1, stitches, changeRight: 0, changeLeft: 0, line }, rows);
 }
-

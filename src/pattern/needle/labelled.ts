@@ -92,4 +92,3 @@ function promise(job: Job, label: Numbered, from: number, row: RowDefinition): v
   const standing = [...job.state.standing, { from, which: label.andAll, row }];
   job.state = { ...job.state, standing };
 }
-

@@ -114,11 +114,7 @@ function covers({ which, from }: Standing, number: number): boolean {
 }
 
 /** Works a row that has a number, and keeps it to be worked again. */
-export function workNumbered(
-  job: Job,
-  row: RowDefinition,
-  where: Numbered['span'],
-): void {
+export function workNumbered(job: Job, row: RowDefinition, where: Numbered['span']): void {
   workRow(job, row, where);
   const { number } = row;
   if (number === undefined) return;

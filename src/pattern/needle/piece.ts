@@ -97,7 +97,12 @@ function settleUnsure(result: LineResult): LineRun {
   if (stated === undefined) {
     return { result, after: { ...state, unsure: true }, problems: [], unsure: true };
   }
-  return { result, after: { ...counted(state, stated), unsure: false }, problems: [], unsure: true };
+  return {
+    result,
+    after: { ...counted(state, stated), unsure: false },
+    problems: [],
+    unsure: true,
+  };
 }
 
 interface Ahead {
@@ -117,7 +122,10 @@ function settle(result: LineResult, before: State, ahead: Ahead, look: boolean):
     const verdict: Verdict = { from: first?.from ?? 'worked', clean: false };
     return { result, after, problems, verdict, unsure: false };
   }
-  const judged = choices.map((choice) => ({ ...choice, failsAt: firstFailure(choice.state, ahead) }));
+  const judged = choices.map((choice) => ({
+    ...choice,
+    failsAt: firstFailure(choice.state, ahead),
+  }));
   const best = judged.reduce((one, other) => (other.failsAt > one.failsAt ? other : one));
   const end = ahead.groups.length;
   const other = judged.filter((each) => each !== best).sort((a, b) => b.failsAt - a.failsAt)[0];
@@ -161,7 +169,8 @@ export function counted(state: State, count: number): State {
     (sum, strand) => sum + (typeof strand === 'number' ? strand : 0),
     0,
   );
-  if (count < behind) return { ...state, left: withCount([...state.left, ...state.right], count), right: [] };
+  if (count < behind)
+    return { ...state, left: withCount([...state.left, ...state.right], count), right: [] };
   return { ...state, left: withCount(state.left, count - behind) };
 }
 

@@ -97,7 +97,7 @@ export function repeatRows(job: Job, sentence: RepeatRows, labelled: number | un
 /** Rows to work in all, or undefined after a complaint or where nothing applies to this size. */
 function rowsToWork(
   job: Job,
-  { extent, span }: RepeatRows,
+  { extent, span, of }: RepeatRows,
   rows: readonly RowDefinition[],
 ): number | undefined {
   switch (extent.kind) {
@@ -105,8 +105,11 @@ function rowsToWork(
       return rows.length;
     case 'more':
       return (job.read(extent.times) ?? 0) * rows.length;
-    case 'total':
-      return Math.max(0, (job.read(extent.times) ?? 1) - 1) * rows.length;
+    case 'total': {
+      // Rows written in the piece were worked once already; those of a chart were not.
+      const times = job.read(extent.times) ?? 0;
+      return (of === undefined ? Math.max(0, times - 1) : times) * rows.length;
+    }
     case 'rows':
       return job.read(extent.count) ?? 0;
     case 'length':

@@ -17,12 +17,7 @@ import { pushStitches } from './strands.ts';
 type Repeat = Extract<Action, { kind: 'repeat' }>;
 
 /** `[…] 4 times`: at once where no marker lies in the way, else one after the other. */
-export function workGroup(
-  work: Work,
-  actions: readonly Action[],
-  times: number,
-  span: Span,
-): void {
+export function workGroup(work: Work, actions: readonly Action[], times: number, span: Span): void {
   if (times <= 0) return;
   const flow = flowOfAll(actions, work.read, work.env);
   if (flow && workAtOnce(work, flow, times)) return;
@@ -90,7 +85,7 @@ function workTimes(work: Work, repeat: Repeat, times: number): void {
 function workTowards(work: Work, repeat: Repeat, available: number): void {
   const { until, actions, span } = repeat;
   if (until.kind !== 'goal') return;
-  for (let rest = available; rest > 0; ) {
+  for (let rest = available; rest > 0;) {
     if (!countStep(work, span)) return;
     workActions(work, actions);
     if (work.problem) return;
@@ -151,4 +146,3 @@ function prefixTaking(
   }
   return undefined;
 }
-

@@ -55,7 +55,12 @@ const sameNumbers = (one: Sized, other: Sized): boolean =>
   one.values.every((value, at) => value === other.values[at]);
 
 /** "Hat: crown, round 3": the piece, the section, the line. */
-export function placeSay(pattern: Pattern, piece: Piece, section: number, line: Line | undefined): string {
+export function placeSay(
+  pattern: Pattern,
+  piece: Piece,
+  section: number,
+  line: Line | undefined,
+): string {
   const titled = piece.sections[section];
   const where = titled ? titleSay(pattern, titled.title ?? titled.id) : '';
   const label = line?.label ? `, ${labelSay(line.label)}` : '';

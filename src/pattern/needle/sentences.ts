@@ -34,11 +34,7 @@ const makesRows = (sentence: Sentence): sentence is RowMaking =>
   ['actions', 'repeatRows', 'workEven', 'shape', 'edgeRows', 'steps'].includes(sentence.kind);
 
 /** Works sentences in order; what is AT THE SAME TIME joins the one before it. */
-export function workSentences(
-  job: Job,
-  sentences: readonly Sentence[],
-  labelled: Labelled = undefined,
-): void {
+export function workSentences(job: Job, sentences: readonly Sentence[], labelled?: Labelled): void {
   for (let at = 0; at < sentences.length && !job.failed; at += 1) {
     const sentence = sentences[at];
     if (!sentence) continue;

@@ -63,12 +63,7 @@ export function passMarks(needles: Needles): void {
  * Works one stitch `times` times, each taking and making so many. Marks between the stitches that one
  * decrease takes come to lie behind it. Gives how many of the `times` could be worked.
  */
-export function workStitch(
-  needles: Needles,
-  takes: number,
-  makes: number,
-  times: number,
-): number {
+export function workStitch(needles: Needles, takes: number, makes: number, times: number): number {
   const { left, right } = needles;
   if (takes === 0) {
     if (makes >= 0) pushStitches(right, makes * times);
@@ -98,7 +93,7 @@ function straddle(needles: Needles, takes: number, makes: number): boolean {
   const { left, right } = needles;
   if (countStitches(left) < takes) return false;
   const marks: Mark[] = [];
-  for (let need = takes; need > 0; ) {
+  for (let need = takes; need > 0;) {
     const strand = left.pop();
     if (strand === undefined) break;
     if (isMark(strand)) {

@@ -89,7 +89,8 @@ function fabricTrack(
 ): Track | undefined {
   const target = job.exactInches;
   job.exactInches = undefined;
-  const finish = (state: State): State => (target === undefined ? state : { ...state, inches: target });
+  const finish = (state: State): State =>
+    target === undefined ? state : { ...state, inches: target };
   if (fabric === undefined || merged || rows === 0) {
     return measured(rowsTrack(span, rows, [], [], finish), rows);
   }
@@ -112,7 +113,10 @@ function fitsPattern(job: Job, fabric: string, span: WorkEven['span']): boolean 
   const leftOver = (before - pattern.plus) % pattern.multiple;
   if (leftOver === 0 && before >= pattern.plus) return true;
   const { multiple, plus } = pattern;
-  const words = { pattern: pattern.id, multiple: plus > 0 ? `${multiple} + ${plus}` : `${multiple}` };
+  const words = {
+    pattern: pattern.id,
+    multiple: plus > 0 ? `${multiple} + ${plus}` : `${multiple}`,
+  };
   fail(job, problem('count/multiple', span, { before, leftOver }, words));
   return false;
 }
@@ -226,11 +230,12 @@ function repeatTrack(
   const cycles = extent.kind === 'more' || extent.kind === 'total';
   const asked = rowsOfExtent(job, extent, {}, span);
   if (asked === undefined) return undefined;
-  const less = extent.kind === 'total' ? 1 : 0;
+  const less = extent.kind === 'total' && sentence.of === undefined ? 1 : 0;
   const rows = cycles ? Math.max(0, asked - less) * definitions.length : asked;
   const once = extent.kind === 'once' ? definitions.length : rows;
   const target = job.exactInches;
   job.exactInches = undefined;
-  const finish = (state: State): State => (target === undefined ? state : { ...state, inches: target });
+  const finish = (state: State): State =>
+    target === undefined ? state : { ...state, inches: target };
   return measured(rowsTrack(span, once, definitions, [], finish), once);
 }
