@@ -51,10 +51,11 @@ function costOfLine(line: readonly Atom[], first: boolean, last: boolean, m: Mea
     return (10 + 100 * (-slack / shrink) ** 3) ** 2 + end.cost ** 2;
   }
   if (end.forced) return 100 + (last && !first && width < m.width * 0.12 ? 60_000 : 0);
-  const stretch = m.justified
-    ? sum(inner.map((atom) => atom.spaceStretch))
-    : Math.min(m.size * 8, m.width * 0.22);
-  const ratio = slack / Math.max(stretch, m.size / 10);
+  if (!m.justified) {
+    const usual = Math.min(m.size * 8, m.width * 0.22);
+    return (10 + Math.min(10_000, 100 * (slack / usual) ** 2)) ** 2 + end.cost ** 2;
+  }
+  const ratio = slack / Math.max(sum(inner.map((atom) => atom.spaceStretch)), m.size / 10);
   return (10 + Math.min(10_000, 100 * ratio ** 3)) ** 2 + end.cost ** 2;
 }
 
@@ -66,7 +67,7 @@ function costOf(atoms: readonly Atom[], ends: readonly number[], m: Measure): nu
     const last = end === atoms.length;
     total += costOfLine(atoms.slice(start, end), start === 0, last, m);
     if (before !== undefined && before.hyphen !== 'none') {
-      if (last) total += 4_000;
+      if (last) total += 40_000;
       else if (atoms[end - 1]!.hyphen !== 'none') total += 5_000;
     }
     before = atoms[end - 1]!;

@@ -11,7 +11,11 @@ import type { Run } from '../fonts/face.ts';
 export type TagRef = number | 'artifact';
 
 export type Mark =
-  /** `y` is the baseline. `actualText` where the glyphs do not spell what is meant. */
+  /**
+   * `y` is the baseline and `x` the left edge, whichever way the run is read. Advances hold the space
+   * that fills a line. A hyphen at the end of a line is read as U+00AD; a space there is kept, and may
+   * stand outside the frame, since it has no ink.
+   */
   | {
       readonly kind: 'run';
       readonly x: number;
@@ -73,6 +77,7 @@ export type TagRole =
   | 'Document' | 'Sect' | 'H1' | 'H2' | 'H3' | 'H4' | 'P' | 'L' | 'LI' | 'Lbl' | 'LBody'
   | 'Table' | 'Caption' | 'THead' | 'TBody' | 'TR' | 'TH' | 'TD' | 'Figure' | 'Span' | 'Link' | 'Note'; // prettier-ignore
 
+/** Marks of the tag itself are read before its children. */
 export interface Tag {
   readonly role: TagRole;
   readonly children: readonly number[];

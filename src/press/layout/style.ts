@@ -60,6 +60,8 @@ export interface PageStyle {
   /** The column at the start that labels hang in; 0 where labels run into the text. */
   readonly side: { readonly width: number; readonly gutter: number };
   readonly colours: Colours;
+  /** Whether parts that ask for a new page get one. */
+  readonly newPages: boolean;
   /** No type is set smaller, whatever the script. */
   readonly leastSize: number;
   /** Size of the role `small` against the text around it. */
@@ -110,6 +112,8 @@ export interface PageStyle {
     readonly shrink: number;
     readonly coverHeightShare: number;
     readonly largestDrawingScale: number;
+    /** What a drawing's own size is multiplied by where it keeps it. */
+    readonly naturalScale: number;
     readonly smallestDotsPerInch: number;
   };
   readonly footer: { readonly type: TypeStyle; readonly gap: number; readonly rule: number };
@@ -147,6 +151,7 @@ const STANDARD: Omit<PageStyle, 'colours'> = {
   papers: PAPERS,
   margins: { top: 56, bottom: 72, start: 54, end: 54 },
   side: { width: 88, gutter: 16 },
+  newPages: true,
   leastSize: 8,
   smallScale: 0.86,
   headings: {
@@ -216,6 +221,7 @@ const STANDARD: Omit<PageStyle, 'colours'> = {
     shrink: 0.8,
     coverHeightShare: 0.78,
     largestDrawingScale: 1.3,
+    naturalScale: 1,
     smallestDotsPerInch: 200,
   },
   footer: { type: fine, gap: 26, rule: 0.35 },
@@ -256,11 +262,12 @@ function largePrint(style: typeof STANDARD): typeof STANDARD {
     list: { indent: 24, between: 6, around: 10 },
     definitions: { ...large.definitions, columns: 1, between: 6 },
     table: { ...large.table, smallestScale: 1, rowPadding: 5, rowRule: 0.7, headRule: 1.4 },
+    figure: { ...large.figure, largestDrawingScale: 2, naturalScale: 1.5 },
     footer: { ...large.footer, gap: 18, rule: 0.7 },
   };
 }
 
-/** Smaller pictures, narrower margins, no tints and no colour. */
+/** Smaller pictures, narrower margins, no colour, and no page that is begun without need. */
 function inkSaving(style: typeof STANDARD): typeof STANDARD {
   const small = mapType(style, (each) => ({
     ...each,
@@ -271,6 +278,7 @@ function inkSaving(style: typeof STANDARD): typeof STANDARD {
   }));
   return {
     ...small,
+    newPages: false,
     margins: { top: 42, bottom: 58, start: 46, end: 46 },
     figure: { ...small.figure, coverHeightShare: 0.3, around: 9 },
     table: { ...small.table, rowPadding: 2.2, headRule: 0.6, rowRule: 0.25 },

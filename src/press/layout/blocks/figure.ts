@@ -59,7 +59,8 @@ function scaleIn(block: Figure, width: number, setting: Setting): number {
   const natural = naturalSize(block.content);
   if (natural.width <= 0 || natural.height <= 0) return 1;
   const share = block.size === 'cover' ? figure.coverHeightShare : HIGHEST_SHARE;
-  const wanted = block.size === 'natural' ? Math.min(natural.width, width) : width;
+  const own = natural.width * (block.content.kind === 'drawing' ? figure.naturalScale : 1);
+  const wanted = block.size === 'natural' ? Math.min(own, width) : width;
   const scale = Math.min(wanted / natural.width, (setting.pageHeight * share) / natural.height);
   return block.content.kind === 'drawing' ? Math.min(scale, figure.largestDrawingScale) : scale;
 }

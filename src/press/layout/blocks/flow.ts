@@ -101,6 +101,7 @@ function section(
   const slabs = flowSlabs(block.children, area, tag, setting);
   const first = slabs[0];
   if (first === undefined) return [];
+  const newPage = block.start === 'page' && setting.style.newPages;
   const anchors = [{ id: block.id }, ...(first.anchors ?? [])];
-  return withEnds(slabs, { anchors, ...(block.start === 'page' ? { newPage: true } : {}) });
+  return withEnds(slabs, { anchors, ...(newPage ? { newPage } : {}) });
 }

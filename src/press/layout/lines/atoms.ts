@@ -41,7 +41,7 @@ export const HYPHEN = '\u2010';
 export const PLAIN_HYPHEN = '-';
 
 /** Costs as in TeX: 50 for a hyphen in prose, more where it is meant to be rare. */
-const HYPHEN_COST: Readonly<Record<Hyphenation, number>> = { none: 0, sparing: 120, usual: 50 };
+const HYPHEN_COST: Readonly<Record<Hyphenation, number>> = { none: 0, sparing: 250, usual: 50 };
 const PRESENT_HYPHEN_COST = 25;
 const SPARE_COST = 300;
 const CUT_COST = 2000;

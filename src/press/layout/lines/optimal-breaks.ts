@@ -16,11 +16,11 @@ export interface Measure {
   readonly size: number;
 }
 
-/** Demerits of the paper, with its customary values where it names them. */
+/** Demerits of the paper; the hyphen before a last line costs more, since lines may be ragged here. */
 const LINE_COST = 10;
 const WORST = 10_000;
 const TWO_HYPHENS = 5_000;
-const HYPHEN_BEFORE_LAST = 4_000;
+const HYPHEN_BEFORE_LAST = 40_000;
 const SHORT_LAST_LINE = 60_000;
 /** A last line shorter than this share of the measure looks like a slip. */
 const SHORT_SHARE = 0.12;
@@ -73,11 +73,16 @@ function demerits(
     const short = closing && from > 0 && width < measure.width * SHORT_SHARE;
     return LINE_COST ** 2 + (short ? shortCost(measure) : 0);
   }
-  const stretch = measure.justified
-    ? between(sums.stretch, from, to) - last.spaceStretch
-    : Math.min(measure.size * RAGGED_SLACK, measure.width * RAGGED_SHARE);
+  if (!measure.justified) return (LINE_COST + raggedness(slack, measure)) ** 2 + last.cost ** 2;
+  const stretch = between(sums.stretch, from, to) - last.spaceStretch;
   const ratio = slack / Math.max(stretch, measure.size / 10);
   return (LINE_COST + badness(ratio)) ** 2 + last.cost ** 2;
+}
+
+/** Badness of a ragged line; it grows more slowly, since white at the edge hurts less than in words. */
+function raggedness(slack: number, { size, width }: Measure): number {
+  const usual = Math.max(Math.min(size * RAGGED_SLACK, width * RAGGED_SHARE), size / 10);
+  return Math.min(WORST, 100 * (slack / usual) ** 2);
 }
 
 /** A short last line with something at its end does not look short. */

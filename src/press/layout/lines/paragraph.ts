@@ -106,18 +106,18 @@ function openingsOf(atoms: readonly Atom[], from: number, to: number): ReadonlyS
   return open.length === 0 ? NO_OPENINGS : new Set(open.map(({ end }) => end));
 }
 
-/** Words and unbroken groups that no line could hold were cut: someone should look at them. */
+/** Words that no line could hold were cut: someone should look at them. */
 function reportCuts(prepared: Prepared, atoms: readonly Atom[], setting: Setting): void {
   let start: number | undefined;
-  for (const atom of atoms) {
-    if (atom.cut) start ??= atom.start;
-    else if (start !== undefined) {
-      setting.trouble.push({ kind: 'overflow', text: prepared.flat.text.slice(start, atom.start) });
+  let end = 0;
+  for (const atom of [...atoms, undefined]) {
+    if (atom?.cut === true) {
+      start ??= atom.start;
+      end = atom.end;
+    } else if (start !== undefined) {
+      setting.trouble.push({ kind: 'overflow', text: prepared.flat.text.slice(start, end) });
       start = undefined;
     }
-  }
-  if (start !== undefined) {
-    setting.trouble.push({ kind: 'overflow', text: prepared.flat.text.slice(start) });
   }
 }
 

@@ -32,5 +32,32 @@ export function fillPage(slabs: readonly Slab[], range: PageRange, top: number):
     anchors.push(...(slab.anchors ?? []).map((anchor) => ({ ...anchor, y })));
     y += height;
   });
-  return { marks, anchors };
+  return { marks: joinedBoxes(marks), anchors };
 }
+
+type Box = Extract<Mark, { kind: 'box' }>;
+const HAIR = 0.01;
+
+/** Boxes that stand on each other become one: viewers show a seam between two. */
+function joinedBoxes(marks: readonly Mark[]): Mark[] {
+  const joined: Mark[] = [];
+  let above: { readonly box: Box; readonly at: number } | undefined;
+  for (const mark of marks) {
+    if (mark.kind === 'box' && above !== undefined && continues(above.box, mark)) {
+      const box = { ...above.box, height: mark.y + mark.height - above.box.y };
+      joined[above.at] = box;
+      above = { box, at: above.at };
+      continue;
+    }
+    if (mark.kind === 'box') above = { box: mark, at: joined.length };
+    joined.push(mark);
+  }
+  return joined;
+}
+
+const continues = (above: Box, below: Box): boolean =>
+  above.x === below.x &&
+  above.width === below.width &&
+  above.fill === below.fill &&
+  above.tag === below.tag &&
+  Math.abs(above.y + above.height - below.y) < HAIR;

@@ -27,29 +27,42 @@ const SCALE_STEP = 0.02;
 const HAIR = 0.01;
 /** Row heads may take this much of a part's width before they are made to wrap. */
 const WIDEST_ROW_HEADS = 0.5;
+/** Row heads up to this share of the width are kept on one line where that costs no further part. */
+const WIDEST_WHOLE_HEADS = 0.34;
 
 const sum = (values: readonly number[]): number =>
   values.reduce((total, value) => total + value, 0);
 
-/** Chooses the largest type that needs the fewest parts. */
+/** Chooses the fewest parts, then row heads on one line where they are not long, then large type. */
 export function fitTable(columns: readonly Column[], options: FitOptions): Fit {
-  const counts = scales(options.smallestScale).map((scale) => ({
-    scale,
-    groups: shareOut(columns, scale, options),
-  }));
-  const fewest = Math.min(...counts.map(({ groups }) => groups.length));
-  const chosen = counts.find(({ groups }) => groups.length === fewest) as (typeof counts)[number];
+  const plans = [withWholeHeads(columns, options), columns].flatMap((tried) =>
+    scales(options.smallestScale).map((scale) => {
+      return { tried, scale, groups: shareOut(tried, scale, options) };
+    }),
+  );
+  const fewest = Math.min(...plans.map(({ groups }) => groups.length));
+  const chosen = plans.find(({ groups }) => groups.length === fewest) as (typeof plans)[number];
+  const { tried, scale, groups } = chosen;
   return {
-    scale: chosen.scale,
-    parts: chosen.groups.map((numbers) => ({
+    scale,
+    parts: groups.map((numbers) => ({
       columns: numbers,
       widths: widthsOf(
-        numbers.map((number) => columns[number] as Column),
-        chosen.scale,
+        numbers.map((number) => tried[number] as Column),
+        scale,
         options,
       ),
     })),
   };
+}
+
+/** The columns with row heads that are not wrapped, unless they are wider than their share. */
+function withWholeHeads(columns: readonly Column[], options: FitOptions): Column[] {
+  const widest = (options.width * WIDEST_WHOLE_HEADS) / Math.max(1, options.rowHeads);
+  return columns.map((column, number) => {
+    if (number >= options.rowHeads) return column;
+    return { ...column, narrowest: Math.max(column.narrowest, Math.min(column.widest, widest)) };
+  });
 }
 
 /** From 1 down to the smallest, both included. */
