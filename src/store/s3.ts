@@ -11,11 +11,16 @@ import {
   PutObjectCommand,
   type S3Client,
 } from '@aws-sdk/client-s3';
+import { createHash } from 'node:crypto';
+import type { ReadableStream } from 'node:stream/web';
 import { setTimeout as pause } from 'node:timers/promises';
+import { present } from '../base/assert.ts';
 import { Fault } from '../base/fault.ts';
 import { requireKey } from './key.ts';
 import { attemptsOf, nameOf, statusOf, toFault } from './s3-errors.ts';
 import type { Listed, PutOptions, PutResult, Store, StoredObject } from './store.ts';
+import type { Upload } from './upload.ts';
+import { writeUpload } from './upload.ts';
 
 export interface S3Place {
   readonly bucket: string;
@@ -142,31 +147,56 @@ async function* listBucket(
 /** One version of an uploaded object, refused unread where it is larger than `limitBytes`. */
 export async function fetchVersion(
   client: S3Client,
-  object: { readonly bucket: string; readonly key: string; readonly version?: string | undefined },
+  upload: Upload,
   limitBytes: number,
 ): Promise<Uint8Array> {
-  const place = `s3://${object.bucket}/${object.key}`;
   try {
-    const found = await client.send(
-      new GetObjectCommand({
-        Bucket: object.bucket,
-        Key: object.key,
-        ...(object.version !== undefined && { VersionId: object.version }),
-      }),
-    );
-    if ((found.ContentLength ?? 0) > limitBytes) {
-      await found.Body?.transformToWebStream().cancel();
-      throw new Fault(
-        'input',
-        `the upload has ${found.ContentLength} bytes; at most ${limitBytes}`,
-        {
-          place,
-          remedy: 'export the photographs smaller',
-        },
-      );
+    const found = await openVersion(client, upload);
+    if (found.sizeBytes > limitBytes) {
+      await found.body.cancel();
+      throw new Fault('input', `the upload has ${found.sizeBytes} bytes; at most ${limitBytes}`, {
+        place: writeUpload(upload),
+        remedy: 'export the photographs smaller',
+      });
     }
-    return (await found.Body?.transformToByteArray()) ?? new Uint8Array();
+    const chunks: Uint8Array[] = [];
+    for await (const chunk of found.body) chunks.push(chunk);
+    return Buffer.concat(chunks);
   } catch (error) {
-    throw toFault(error, place);
+    throw toFault(error, writeUpload(upload));
   }
+}
+
+/**
+ * SHA-256 of one version of an uploaded object, read in pieces and never held. Of one that is too
+ * large only the first `limitBytes` are read: enough to name it, and it is refused later.
+ */
+export async function hashVersion(
+  client: S3Client,
+  upload: Upload,
+  limitBytes: number,
+): Promise<string> {
+  try {
+    const { body } = await openVersion(client, upload);
+    const hash = createHash('sha256');
+    let sizeBytes = 0;
+    for await (const chunk of body) {
+      hash.update(chunk);
+      sizeBytes += chunk.length;
+      if (sizeBytes > limitBytes) break;
+    }
+    return hash.digest('hex');
+  } catch (error) {
+    throw toFault(error, writeUpload(upload));
+  }
+}
+
+async function openVersion(
+  client: S3Client,
+  { bucket: Bucket, key: Key, version }: Upload,
+): Promise<{ readonly body: ReadableStream<Uint8Array>; readonly sizeBytes: number }> {
+  const VersionId = version === undefined ? {} : { VersionId: version };
+  const found = await client.send(new GetObjectCommand({ Bucket, Key, ...VersionId }));
+  const body = present(found.Body, 'the body of an answer').transformToWebStream();
+  return { body: body as ReadableStream<Uint8Array>, sizeBytes: found.ContentLength ?? 0 };
 }

@@ -6,9 +6,10 @@ import { delayOf, runMachine } from '../../src/pipeline/machine/run.ts';
 import definition from '../../src/pipeline/pipeline.asl.json' with { type: 'json' };
 
 /** The package brings no types. */
-const validateStates = createRequire(import.meta.url)('asl-validator') as (
-  definition: unknown,
-) => { readonly isValid: boolean; readonly errors: readonly unknown[] };
+const validateStates = createRequire(import.meta.url)('asl-validator') as (definition: unknown) => {
+  readonly isValid: boolean;
+  readonly errors: readonly unknown[];
+};
 
 type Worker = (input: Readonly<Record<string, unknown>>) => unknown;
 
@@ -169,10 +170,9 @@ describe('the deployed state machine', () => {
       { ...GOOD, check: () => ({ outcome: 'clean', orders }) },
       { concurrency: 5 },
     );
-    const task = host.task;
     const end = await runMachine(machine, INPUT, {
       ...host,
-      task: (name, input) => (name === 'compose' ? later(input) : task(name, input)),
+      task: (name, input) => (name === 'compose' ? later(input) : host.task(name, input)),
     });
     expect(end).toMatchObject({ output: { documents: orders.map((order) => ({ order })) } });
   });

@@ -1,0 +1,5 @@
+/** Where a run ends that could not go on: keeps what went wrong in words a person can act on. */
+import { NO_ROOMS, openPorts } from '../ports.ts';
+import { stepHandler } from '../step-handler.ts';
+
+export const handler = stepHandler('failed', async () => openPorts(NO_ROOMS));

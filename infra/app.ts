@@ -1,0 +1,24 @@
+/**
+ * The deployment as a program: `npm run synth` writes `cdk.out/` without a network, an account or keys.
+ * Every construct is judged by two packs of rules; one that is broken without a reason given in
+ * `acknowledge.ts` fails the synthesis.
+ */
+import { fileURLToPath } from 'node:url';
+import { App, Validations } from 'aws-cdk-lib';
+import { CURRENTLY_RECOMMENDED_FLAGS } from 'aws-cdk-lib/cx-api';
+import { AwsSolutionsChecks, ServerlessChecks } from 'cdk-nag';
+import { CastoffStack } from './stack.ts';
+
+export const BUILT_FUNCTIONS = fileURLToPath(new URL('dist/', import.meta.url));
+
+export function buildApp(codeFolder: string, outdir?: string): App {
+  const app = new App({
+    context: { ...CURRENTLY_RECOMMENDED_FLAGS },
+    ...(outdir !== undefined && { outdir }),
+  });
+  new CastoffStack(app, 'Castoff', { codeFolder });
+  Validations.of(app).addPlugins(new AwsSolutionsChecks(app), new ServerlessChecks(app));
+  return app;
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) buildApp(BUILT_FUNCTIONS).synth();

@@ -1,0 +1,85 @@
+/**
+ * The state machine in the cloud, from the very file that a laptop runs; and what starts it: an upload,
+ * told to EventBridge by the bucket, taken by the starter function. Nothing of the flow is written here.
+ */
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { Duration, RemovalPolicy } from 'aws-cdk-lib';
+import { Rule } from 'aws-cdk-lib/aws-events';
+import { LambdaFunction } from 'aws-cdk-lib/aws-events-targets';
+import { PolicyStatement } from 'aws-cdk-lib/aws-iam';
+import { LogGroup, RetentionDays } from 'aws-cdk-lib/aws-logs';
+import type { Bucket } from 'aws-cdk-lib/aws-s3';
+import {
+  DefinitionBody,
+  LogLevel,
+  StateMachine,
+  StateMachineType,
+} from 'aws-cdk-lib/aws-stepfunctions';
+import { Construct } from 'constructs';
+import { readDefinition } from '../src/pipeline/machine/definition.ts';
+import { acknowledge, TRACING_ANYWHERE } from './acknowledge.ts';
+import type { Steps } from './steps.ts';
+
+const DEFINITION = fileURLToPath(new URL('../src/pipeline/pipeline.asl.json', import.meta.url));
+
+/** Upper bounds of EventBridge: 24 hours and 185 tries. A day's outage loses no upload. */
+const LONGEST_EVENT_AGE = Duration.hours(24);
+const MOST_TRIES = 185;
+
+export class Machine extends Construct {
+  readonly stateMachine: StateMachine;
+  readonly log: LogGroup;
+
+  constructor(scope: Construct, id: string, steps: Steps, uploads: Bucket) {
+    super(scope, id);
+    const text = readFileSync(DEFINITION, 'utf8');
+    const { TimeoutSeconds } = readDefinition(JSON.parse(text));
+    const called = [...steps.functions].filter(([name]) => name !== 'starter');
+    this.log = new LogGroup(this, 'Log', {
+      retention: RetentionDays.ONE_MONTH,
+      removalPolicy: RemovalPolicy.DESTROY,
+    });
+    this.stateMachine = new StateMachine(this, 'Publish', {
+      stateMachineType: StateMachineType.STANDARD,
+      definitionBody: DefinitionBody.fromString(text),
+      definitionSubstitutions: Object.fromEntries(
+        called.map(([name, step]) => [name, step.functionArn]),
+      ),
+      timeout: Duration.seconds(TimeoutSeconds),
+      tracingEnabled: true,
+      // What a customer hands in stays out of the log.
+      logs: { destination: this.log, level: LogLevel.ALL, includeExecutionData: false },
+    });
+    // Not `grantInvoke`, which allows every version of a function beside the function itself.
+    const resources = called.map(([, step]) => step.functionArn);
+    const invoking = new PolicyStatement({ actions: ['lambda:InvokeFunction'], resources });
+    this.stateMachine.addToRolePolicy(invoking);
+    acknowledge(this.stateMachine, TRACING_ANYWHERE);
+    this.#startOnUpload(steps, uploads);
+  }
+
+  #startOnUpload(steps: Steps, uploads: Bucket): void {
+    const starter = steps.get('starter');
+    starter.addEnvironment('STATE_MACHINE_ARN', this.stateMachine.stateMachineArn);
+    this.stateMachine.grantStartExecution(starter);
+    new Rule(this, 'Uploaded', {
+      description: 'A bundle was uploaded',
+      eventPattern: {
+        source: ['aws.s3'],
+        detailType: ['Object Created'],
+        detail: {
+          bucket: { name: [uploads.bucketName] },
+          object: { key: [{ suffix: { 'equals-ignore-case': '.zip' } }] },
+        },
+      },
+      targets: [
+        new LambdaFunction(starter, {
+          deadLetterQueue: steps.deadLetters,
+          maxEventAge: LONGEST_EVENT_AGE,
+          retryAttempts: MOST_TRIES,
+        }),
+      ],
+    });
+  }
+}

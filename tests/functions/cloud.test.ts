@@ -1,0 +1,176 @@
+/**
+ * The deployed path on loopback: an event of S3 reaches the starter, the starter a state machine, the
+ * machine the functions, each with the real SDK over HTTP. The rooms are those of the tests.
+ */
+import { zipSync } from 'fflate';
+import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import { openPorts } from '../../functions/ports.ts';
+import { stepHandler } from '../../functions/step-handler.ts';
+import { finding } from '../../src/findings/register.ts';
+import { failureKey, recallFindings } from '../../src/pipeline/claims.ts';
+import type { StepName } from '../../src/pipeline/ports.ts';
+import { currentVersion } from '../../src/release/commit.ts';
+import { s3Store } from '../../src/store/s3.ts';
+import type { Store } from '../../src/store/store.ts';
+import type { StudioRooms } from '../pipeline/studio.ts';
+import { skerryFiles, studioRooms } from '../pipeline/studio.ts';
+import { witness } from '../release/witness.ts';
+import { clientOf } from '../store/client.ts';
+import type { S3Front } from '../store/s3-front/server.ts';
+import { startS3Front } from '../store/s3-front/server.ts';
+import { objectCreated } from './events.ts';
+import type { LoopbackMachines } from './step-functions.ts';
+import { startMachines } from './step-functions.ts';
+
+let front: S3Front;
+let machines: LoopbackMachines;
+let handler: (event: unknown) => Promise<{ readonly run: string } | undefined>;
+let rooms: StudioRooms;
+let [work, releases]: Store[] = [];
+
+beforeAll(async () => {
+  front = await startS3Front();
+  machines = await startMachines((step, input) =>
+    stepHandler(step as StepName, async () => openPorts(rooms))(input),
+  );
+  const environment = {
+    AWS_REGION: 'eu-west-1',
+    AWS_ACCESS_KEY_ID: front.keys.accessKeyId,
+    AWS_SECRET_ACCESS_KEY: front.keys.secretAccessKey,
+    AWS_ENDPOINT_URL_S3: front.endpoint,
+    AWS_ENDPOINT_URL_SFN: machines.endpoint,
+    WORK_BUCKET: 'work',
+    RELEASES_BUCKET: 'releases',
+    STATE_MACHINE_ARN: 'arn:aws:states:eu-west-1:111122223333:stateMachine:Publish',
+  };
+  for (const [name, value] of Object.entries(environment)) vi.stubEnv(name, value);
+  ({ handler } = await import('../../functions/starter/handler.ts'));
+});
+afterAll(async () => {
+  vi.unstubAllEnvs();
+  await machines.close();
+  await front.close();
+});
+beforeEach(() => {
+  vi.spyOn(console, 'log').mockReturnValue();
+  vi.spyOn(console, 'error').mockReturnValue();
+  rooms = studioRooms();
+  for (const name of ['work', 'releases']) front.createBucket(name);
+  front.createBucket('uploads', { versioned: true });
+  [work, releases] = ['work', 'releases'].map((bucket) =>
+    s3Store(clientOf(front), { bucket, prefix: '' }),
+  );
+});
+
+/** Uploads a bundle; gives the event that S3 sends for that very version. */
+async function upload(
+  key: string,
+  content: ReadonlyMap<string, Uint8Array> | Uint8Array = skerryFiles(),
+): Promise<unknown> {
+  let version = '';
+  const client = clientOf(front);
+  client.middlewareStack.add(
+    (next) => async (args) => {
+      const result = await next(args);
+      version = (result.output as { VersionId?: string }).VersionId ?? '';
+      return result;
+    },
+    { step: 'initialize' },
+  );
+  const bytes = content instanceof Uint8Array ? content : zipSync(Object.fromEntries(content));
+  await s3Store(client, { bucket: 'uploads', prefix: '' }).put(key, bytes);
+  return objectCreated(key, version, bytes.length);
+}
+
+const endOf = async (event: unknown) => {
+  const started = await handler(event);
+  return { run: started?.run ?? '', end: await machines.runs.get(started?.run ?? '') };
+};
+
+describe('an upload', () => {
+  it('becomes a release', async () => {
+    const { end } = await endOf(await upload('ada/skerry.zip'));
+    expect(end).toMatchObject({ status: 'succeeded', state: 'Released' });
+    expect(await witness(releases as Store, 'skerry-hat')).toBe('1.0.0');
+    expect(rooms.worked.filter((each) => each.startsWith('compose'))).toHaveLength(2);
+  });
+
+  it('told twice runs once', async () => {
+    const event = await upload('ada/skerry.zip');
+    const before = machines.runs.size;
+    const [first, second] = await Promise.all([endOf(event), endOf(event)]);
+    expect(second.run).toBe(first.run);
+    const late = await endOf(event);
+    expect(late.run).toBe(first.run);
+    expect(machines.runs.size).toBe(before + 1);
+  });
+
+  it('told late means the version it was sent for', async () => {
+    const first = await upload('ada/skerry.zip');
+    const second = await upload('ada/skerry.zip', skerryFiles({ version: '1.1.0' }));
+    await endOf(second);
+    expect(await currentVersion(releases as Store, 'skerry-hat')).toBe('1.1.0');
+    expect((await endOf(first)).end).toMatchObject({ state: 'Released' });
+    expect(await witness(releases as Store, 'skerry-hat')).toBe('1.1.0');
+  });
+
+  it('with a finding ends well, releases nothing, and keeps what was found', async () => {
+    const slip = finding('bundle/shape', { file: 'pattern.json', pointer: '/x' }, { problem: 'p' });
+    rooms = studioRooms({ findings: () => [slip] });
+    const { run, end } = await endOf(await upload('ada/skerry.zip'));
+    expect(end).toMatchObject({ status: 'succeeded', state: 'Blocked' });
+    expect(await recallFindings(work as Store, run)).toEqual([slip]);
+    expect(await currentVersion(releases as Store, 'skerry-hat')).toBeUndefined();
+  });
+
+  it('that is no zip ends in a record a person can read', async () => {
+    const { run, end } = await endOf(
+      await upload('ada/no.zip', new TextEncoder().encode('no zip')),
+    );
+    expect(end).toMatchObject({ status: 'failed', error: 'Castoff.Refused' });
+    const record = await (work as Store).get(failureKey(run));
+    expect(JSON.parse(new TextDecoder().decode(record?.bytes))).toMatchObject({
+      kind: 'input',
+      place: 'the zip',
+      remedy: 'pack the folder again as an ordinary zip, without a password',
+    });
+  });
+
+  it('that conflicts with a release fails with the advice', async () => {
+    await endOf(await upload('ada/skerry.zip'));
+    const changed = await upload('ada/skerry.zip', skerryFiles({ sizes: ['S', 'M', 'XL'] }));
+    const { run, end } = await endOf(changed);
+    expect(end).toMatchObject({ status: 'failed', error: 'Castoff.Refused' });
+    const record = await (work as Store).get(failureKey(run));
+    expect(JSON.parse(new TextDecoder().decode(record?.bytes))).toMatchObject({
+      run,
+      kind: 'conflict',
+      message: 'skerry-hat 1.0.0 is released already with other content: the bundle was changed',
+      remedy: 'a released version never changes; raise "version" in pattern.json above 1.0.0',
+    });
+  });
+
+  it('survives a bucket that is busy now and then', async () => {
+    let requests = 0;
+    front.trouble = () => {
+      requests += 1;
+      return requests % 17 === 0 ? { kind: 'busy', status: 503 } : undefined;
+    };
+    const event = await upload('ada/skerry.zip');
+    const { end } = await endOf(event);
+    front.trouble = () => undefined;
+    expect(end).toMatchObject({ state: 'Released' });
+    expect(await witness(releases as Store, 'skerry-hat')).toBe('1.0.0');
+  });
+});
+
+describe('the log', () => {
+  it('has one record a line and no text of the pattern', async () => {
+    const lines: string[] = [];
+    vi.spyOn(console, 'log').mockImplementation((line: string) => void lines.push(line));
+    await endOf(await upload('ada/skerry.zip'));
+    expect(lines.length).toBeGreaterThan(5);
+    for (const line of lines) expect(JSON.parse(line)).toHaveProperty('level', 'INFO');
+    expect(lines.join('\n')).not.toMatch(/windy|Voss|Mütze|CO 80/);
+  });
+});
