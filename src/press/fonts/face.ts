@@ -20,7 +20,10 @@ export interface Glyph {
   readonly advance: number;
   readonly xOffset: number;
   readonly yOffset: number;
-  /** The text this glyph stands for, for extraction; empty for the later parts of a cluster. */
+  /**
+   * The text this glyph stands for, for extraction; empty for the later parts of a cluster. A hyphen
+   * that only the end of a line put there stands for U+00AD (ISO 32000-1, 14.8.2.2.3).
+   */
   readonly text: string;
 }
 
@@ -72,7 +75,8 @@ export interface FaceSubset {
 export interface Fonts {
   /**
    * Shapes text that stands in one style; falls back face by face where a glyph is missing. Soft
-   * hyphens are dropped. `level` is the bidi embedding level (odd = right to left).
+   * hyphens and other characters without a shape are dropped, letters and marks are composed (NFC).
+   * Words are shaped each alone, so widths add up. `level` is the bidi embedding level (odd = right to left).
    */
   shape(text: string, style: TextStyle, level?: number): readonly Run[];
   metrics(style: TextStyle): FaceMetrics;
