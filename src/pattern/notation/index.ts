@@ -3,6 +3,7 @@
  * for the whole grammar in one place.
  */
 export { readLine, type LineRead } from './line.ts';
+export { printAction, printActions, printGoal, printLine, printSentence } from './print/index.ts';
 export type { NotationNames, NameTable, ReadingOptions } from './text/reader.ts';
 export type { NotationCode, NotationProblem } from './problem.ts';
 export { KNOWN_FABRICS } from './text/fabric.ts';

@@ -109,6 +109,11 @@ export function cableStitch(shape: CableShape): Stitch {
   };
 }
 
+const TWISTED_AND_THREE = [
+  '1/1 lc tbl', '1/1 rc tbl', '1/1 lpc tbl', '1/1 rpc tbl',
+  '1/1/1 lc', '1/1/1 rc', '2/1/2 lpc', '2/1/2 rpc', '2/2/2 lc', '2/2/2 rc',
+]; // prettier-ignore
+
 /** The cables that aran and lace patterns use most, for glossaries, keys and tests. */
 export function usualCables(): readonly Stitch[] {
   const knit = ['1/1', '1/2', '2/1', '2/2', '2/3', '3/2', '3/3', '3/4', '4/3', '4/4', '5/5', '6/6'];
@@ -116,8 +121,7 @@ export function usualCables(): readonly Stitch[] {
   const names = [
     ...knit.flatMap((width) => [`${width} lc`, `${width} rc`]),
     ...purled.flatMap((width) => [`${width} lpc`, `${width} rpc`]),
-    ...['1/1 lc tbl', '1/1 rc tbl', '1/1 lpc tbl', '1/1 rpc tbl'],
-    ...['1/1/1 lc', '1/1/1 rc', '2/1/2 lpc', '2/1/2 rpc', '2/2/2 lc', '2/2/2 rc'],
+    ...TWISTED_AND_THREE,
   ];
   return names.flatMap((name) => {
     const shape = readCable(name);

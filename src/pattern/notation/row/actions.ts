@@ -9,7 +9,7 @@ import { CLOSING } from '../text/size-values.ts';
 import { KNOWN_WORDS } from '../text/terms.ts';
 import { nearestWords } from '../../../base/nearest.ts';
 import { readStated } from '../text/stated.ts';
-import { readBySize } from './by-size.ts';
+import { readBySize, readBySizeInFull } from './by-size.ts';
 import { isChart, readChart } from './chart.ts';
 import { readGroup, readRepeat, readRepeatedGroup } from './repeat.ts';
 import { isEven, readChange } from './change.ts';
@@ -72,6 +72,8 @@ function readManyActions(reader: Reader, stops: Stops): Found<readonly Action[]>
   if (token.kind === 'star') return list(readRepeat(reader));
   if (CLOSING[token.term] !== undefined) return list(readGroup(reader));
   if (reader.is('rep [', 'rep (')) return list(readRepeatedGroup(reader));
+  if (isChart(reader)) return list(readChart(reader));
+  if (reader.is('by size (')) return list(readBySizeInFull(reader, stops));
   if (isEven(reader)) return list(readChange(reader));
   const across = readAcross(reader);
   if (across) return across;
@@ -90,7 +92,6 @@ function readOneAction(reader: Reader): Found<Action> {
   if (reader.is('pick up', 'pick-up', 'pickup')) return readPickUp(reader);
   if (isTurn(reader)) return readTurn(reader);
   if (reader.is('slide', 'do not turn', "don't turn")) return readSlide(reader);
-  if (isChart(reader)) return readChart(reader);
   return readYarn(reader) ?? 'none';
 }
 

@@ -34,6 +34,25 @@ export function readBySize(
   });
 }
 
+/** by size (in full) = "by size (", choice, { ",", choice }, ")"; */
+export function readBySizeInFull(reader: Reader, stops: Stops): Action | undefined {
+  const position = reader.position;
+  if (!reader.take('by size (')) return reader.missing('a choice for each size');
+  const alternatives: (readonly Action[])[] = [];
+  do {
+    const choice = readChoice(reader, stops);
+    if (!choice) return undefined;
+    alternatives.push(choice);
+  } while (reader.take(','));
+  if (!reader.take(')')) return reader.missing('“)”');
+  const names = reader.options.sizes;
+  if (names && names.length !== alternatives.length) {
+    const facts = { values: alternatives.length, sizes: names.length, names };
+    reader.problem('notation/size-list', reader.spanFrom(position), facts);
+  }
+  return { kind: 'bySize', alternatives, span: reader.spanFrom(position) };
+}
+
 function readChoice(reader: Reader, stops: Stops): readonly Action[] | undefined {
   if (reader.take('–', '—', '-')) return [];
   const actions: Action[] = [];

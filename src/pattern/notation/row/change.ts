@@ -6,6 +6,7 @@ import type { Action, ShapingPlace } from '../ast.ts';
 import type { Sized } from '../../bundle/size-list.ts';
 import type { Reader } from '../text/reader.ts';
 import { isSized, readSized, sizedAt } from '../text/size-values.ts';
+import { readTimes } from '../text/times.ts';
 import { markerName, readName } from '../text/name.ts';
 
 export interface Placed {
@@ -74,7 +75,7 @@ function readMarkerPlace(reader: Reader): Placed | undefined {
 export function isEven(reader: Reader): boolean {
   const position = reader.position;
   const found = reader.attempt(() => {
-    if (!reader.take('inc', 'dec')) return undefined;
+    if (!reader.take('inc', 'dec') || reader.attempt(() => readTimes(reader))) return undefined;
     return isSized(reader) || reader.is('evenly') || readPlace(reader) ? true : undefined;
   });
   if (found) reader.back(position);

@@ -73,7 +73,7 @@ function readRemaining(reader: Reader, position: number): Goal | undefined {
   const count = readSized(reader, '“until”');
   if (!count) return undefined;
   reader.take('sts');
-  if (!reader.take('rem')) return reader.missing('“remain”');
+  if (!reader.take('rem', 'are left', 'left')) return reader.missing('“remain”');
   const unworked = reader.take('unworked', 'to be worked');
   if (reader.take('before') && !reader.take('end')) return readPlace(reader, position, count);
   return { kind: unworked ? 'remaining' : 'last', count, span: reader.spanFrom(position) };

@@ -110,16 +110,17 @@ export function readMethod(reader: Reader): string | undefined {
 
 /** "1 st on right needle": the stitch left by the last pass is written out. */
 function readApart(reader: Reader): true | undefined {
-  reader.take(',', ';', 'and', '(');
+  reader.take(',', ';', 'and');
+  const bracket = reader.take('(');
   if (reader.peek().value !== 1) return undefined;
   reader.next();
   if (!reader.take('sts')) return undefined;
-  reader.take('rem', 'is');
-  if (!reader.take('on right needle', 'on rh needle', 'on right-hand needle', 'on needle'))
+  reader.take('rem', 'is', 'left');
+  if (!reader.take('on right needle', 'on rh needle', 'on right-hand needle', 'on needle')) {
     return undefined;
+  }
   reader.take('after bind off', 'after cast off');
-  reader.take(')');
-  return true;
+  return !bracket || reader.take(')') ? true : undefined;
 }
 
 /** castOn = "cast on", sized, "sts", [ "using", method ]; */

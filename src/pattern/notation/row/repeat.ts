@@ -155,7 +155,7 @@ function readRepeatGoal(reader: Reader, start: number): RepeatUntil | undefined 
   return goal && { kind: 'goal', goal };
 }
 
-/** ending = [ "," ], "ending", [ "last rep" ], [ "with" ], actions; */
+/** ending = [ "," ], "ending", [ "last rep" ], [ "with" ], actions; a semicolon closes it. */
 function readEnding(reader: Reader, stops: Stops): { endingWith?: readonly Action[] } {
   const found = reader.attempt(() => {
     reader.take(',', ';');
@@ -164,7 +164,7 @@ function readEnding(reader: Reader, stops: Stops): { endingWith?: readonly Actio
     reader.take('last rep', 'last rep of round', 'last rep of row');
     reader.take('with');
     if (reader.is('RS', 'WS')) return undefined;
-    const actions = readActions(reader, stops);
+    const actions = readActions(reader, (at) => stops(at) || at.is(';'));
     return actions && actions.length > 0 ? actions : undefined;
   });
   return found ? { endingWith: found } : {};

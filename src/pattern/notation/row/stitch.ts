@@ -7,6 +7,7 @@ import type { Stitch } from '../../stitches/index.ts';
 import type { Sized } from '../../bundle/size-list.ts';
 import type { Reader } from '../text/reader.ts';
 import type { Token } from '../text/token.ts';
+import { readTimes } from '../text/times.ts';
 import { isSized, readSized, readSizedAfter, sizedAt } from '../text/size-values.ts';
 
 export interface StitchRead {
@@ -58,15 +59,26 @@ function step(reader: Reader, width: number): void {
   for (let taken = 0; taken < width; taken += 1) reader.next();
 }
 
-/** A whole name without a count of its own: `k2tog`, `K 2 tog`, `knit`, `2/2 LC`, `yfwd`. */
+/** A whole name, its number after it where it has one: `k2tog`, `K 2 tog`, `knit 5`, `2/2 LC`, `yfwd`. */
 function readNamed(reader: Reader): StitchRead | undefined {
   for (const { words, width } of runs(reader)) {
     const stitch = reader.options.catalogue.lookup(words);
     if (!stitch) continue;
     step(reader, width);
-    return { stitch };
+    const numbered = (stitch.counted || stitch.takes === 0) && isSized(reader);
+    if (!numbered || isTimes(reader)) return { stitch };
+    const count = readSized(reader, words);
+    return count && { stitch, count };
   }
   return undefined;
+}
+
+/** `yo 3 times`: the number is how often. */
+function isTimes(reader: Reader): boolean {
+  const position = reader.position;
+  const times = readTimes(reader);
+  if (times) reader.back(position);
+  return times !== undefined;
 }
 
 /** `k5`, `k8 (9, 10) tbl`: the number is part of the first word. */

@@ -75,7 +75,8 @@ function readCountLeft(reader: Reader): Extent | undefined {
   if (!isSized(reader)) return undefined;
   const count = readSized(reader, '“until”');
   if (!count || !reader.take('sts')) return undefined;
-  reader.take('rem', 'are on needle', 'on needle');
+  reader.take('are');
+  reader.take('rem', 'left');
   reader.take('on needle');
   return { kind: 'count', count };
 }

@@ -3,7 +3,7 @@
  * Rows 1–24 of Chart A twice`, `As Row 4, but k9 instead of k10`. "Repeat N times" comes on top of the
  * first working; "work rows 1–4 N times" are all.
  */
-import type { Action, Extent, Fabric, Sentence } from '../ast.ts';
+import type { Extent, Fabric, Sentence } from '../ast.ts';
 import type { Reader } from '../text/reader.ts';
 import { readActions, sentenceEnds, type Stops } from '../row/actions.ts';
 import { readFabric } from '../text/fabric.ts';
@@ -12,6 +12,7 @@ import { isSized, readSized, sizedAt } from '../text/size-values.ts';
 import { isExtent, readExtent } from './extent.ts';
 
 type RepeatRows = Extract<Sentence, { kind: 'repeatRows' }>;
+type Swap = NonNullable<RepeatRows['instead']>[number];
 type Rows = Pick<RepeatRows, 'rows' | 'unit'>;
 
 const LIKE = ['as', 'work as', 'same as', 'work same as', 'as for', 'work as for'];
@@ -51,12 +52,14 @@ export function readRepeatRows(reader: Reader): Sentence | undefined {
   const extent: Extent | undefined = isExtent(reader) ? readExtent(reader, bare) : { kind: 'once' };
   if (!extent) return undefined;
   const changing = early ?? readChanging(reader);
+  const late = instead ?? readInstead(reader);
+  if (late === 'broken') return undefined;
   const fabric: Fabric | undefined = of?.fabric;
   return {
     kind: 'repeatRows',
     ...rows,
     ...(fabric !== undefined && { of: fabric }),
-    ...(instead && { instead }),
+    ...(late && { instead: late }),
     ...(changing && { changing }),
     extent,
     span: reader.spanFrom(position),
@@ -122,17 +125,20 @@ function readInstead(reader: Reader): RepeatRows['instead'] | 'broken' {
   });
   if (!begins) return undefined;
   reader.take('work', 'with', 'working', ':');
-  const swaps: { old: readonly Action[]; now: readonly Action[] }[] = [];
-  do {
-    const swap = readSwap(reader);
-    if (!swap) return 'broken';
+  const first = readSwap(reader);
+  if (!first) return 'broken';
+  const swaps = [first];
+  for (;;) {
+    const swap = reader.attempt(() =>
+      reader.take(', and', ',', 'and') && !isExtent(reader) ? readSwap(reader) : undefined,
+    );
+    if (!swap) return swaps;
     swaps.push(swap);
-  } while (reader.take(', and', ',', 'and'));
-  return swaps;
+  }
 }
 
 /** swap = actions, "instead of", actions; */
-function readSwap(reader: Reader): { old: readonly Action[]; now: readonly Action[] } | undefined {
+function readSwap(reader: Reader): Swap | undefined {
   const now = readActions(reader, (at) => sentenceEnds(at) || at.is('instead', 'for', 'in place'));
   if (!now) return undefined;
   if (!reader.take('instead of', 'in place of', 'for')) return reader.missing('“instead of”');

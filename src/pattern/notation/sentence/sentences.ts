@@ -5,6 +5,7 @@
  */
 import type { Action, Extent, RowLabel, Sentence } from '../ast.ts';
 import type { Reader } from '../text/reader.ts';
+import { isChart } from '../row/chart.ts';
 import { readActions, sentenceEnds } from '../row/actions.ts';
 import { readTimes } from '../text/times.ts';
 import { readEdgeRows } from './edge-rows.ts';
@@ -60,7 +61,8 @@ function readSentence(reader: Reader, label: RowLabel | undefined): Result {
   const edge = readEdgeRows(reader);
   if (edge) return edge;
   if (isShape(reader)) return readShape(reader);
-  if (isRepeatRows(reader)) return one(readRepeatRows(reader));
+  const inChart = isRow(label) && isChart(reader);
+  if (!inChart && isRepeatRows(reader)) return one(readRepeatRows(reader));
   const fixed = readFixed(reader, label);
   if (fixed) return [fixed];
   const position = reader.position;
@@ -126,7 +128,7 @@ function readStart(reader: Reader): Extent | undefined {
   if (!until) reader.take('after');
   const extent = until ? readStarted(reader, 'until') : readStarted(reader, 'for');
   if (!extent || !reader.take(',')) return undefined;
-  reader.take('begin', 'beg');
+  reader.take('beg to', 'beg');
   return extent;
 }
 
@@ -134,15 +136,24 @@ function readStarted(reader: Reader, how: 'until' | 'for'): Extent | undefined {
   return readExtent(reader, 'total', how);
 }
 
-/** Whether a bracket holds sentences over rows and not stitches. */
+/** Whether a bracket holds sentences over rows and not stitches: its first one tells. */
 function isSteps(reader: Reader): boolean {
   if (!reader.is('[', '(')) return false;
-  for (let ahead = 1; ahead < 40; ahead += 1) {
-    const { term } = reader.peek(ahead);
-    if (term === ']' || term === ')' || term === '') return false;
-    if (term === 'row' || term === 'round') return true;
-  }
-  return false;
+  const position = reader.position;
+  reader.next();
+  const rows = isRepeatRows(reader) && !isChart(reader);
+  const found = rows || isShape(reader) || startsEven(reader) || readEdgeRows(reader) !== undefined;
+  reader.back(position);
+  return found;
+}
+
+/** `Work 5 rows even`, `Knit 3 rows`: rows, where stitches would have no row to count. */
+function startsEven(reader: Reader): boolean {
+  const position = reader.position;
+  const found = readWorkEven(reader);
+  const rows = found !== undefined && found.extent.kind !== 'once' && endsSentence(reader);
+  reader.back(position);
+  return rows;
 }
 
 /** steps = "[", sentences, "]", ( times | extent ); */

@@ -5,7 +5,7 @@
 import type { Sentence } from '../ast.ts';
 import type { Sized } from '../../bundle/size-list.ts';
 import type { Reader } from '../text/reader.ts';
-import { CAST_ON, readHeld, readHold, readMarker, readMethod } from '../row/needlework.ts';
+import { CAST_ON, readHeld, readHold, readMarker } from '../row/needlework.ts';
 import { readName } from '../text/name.ts';
 import { isSized, readSized } from '../text/size-values.ts';
 
@@ -133,7 +133,7 @@ export function readNeedle(reader: Reader): Of<'needle'> | undefined {
 const YARN_ACTS = [
   ['break', ['break', 'fasten off']],
   ['join', ['join new', 'join']],
-  ['change', ['change to', 'switch to']],
+  ['change', ['change to', 'switch to', 'change', 'switch']],
 ] as const;
 
 /** yarn = ( "join" | "break" | "change to" ), [ name | "yarn" ] | "fasten off"; */

@@ -92,6 +92,8 @@ function readStretch(reader: Reader): WorkEven | undefined {
   if (!found) return undefined;
   const late = readEven(reader);
   const fabric = stitch ?? found.fabric;
+  const chart = fabric?.startsWith('chart ') === true;
+  if (chart && !reader.is('until', 'for')) return undefined;
   if (isExtent(reader)) return readWithExtent(reader, position, fabric, every);
   const plain =
     stitch === undefined && (even || late || fabric !== undefined || reader.last.term === 'patt');

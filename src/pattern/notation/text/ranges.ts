@@ -32,7 +32,7 @@ function readRange(reader: Reader): RowRange | undefined {
   const from = readSized(reader, 'a row');
   if (!from) return undefined;
   const to = reader.attempt(() =>
-    reader.take('–', '-', '—', 'to', 'through', 'thru', 'until') && isSized(reader)
+    reader.take('–', '-', '—', 'to', 'through', 'thru') && isSized(reader)
       ? readSized(reader, 'a row')
       : undefined,
   );
@@ -54,10 +54,3 @@ const ROLES: readonly (readonly [RowRole, readonly string[]])[] = [
 /** role = "set-up" | "inc" | "dec" | "short" | "joining" | "eyelet" | …; */
 export const readRole = (reader: Reader): RowRole | undefined =>
   ROLES.find(([, phrases]) => reader.take(...phrases))?.[0];
-
-const PRINTED: Readonly<Record<RowRole, string>> = {
-  'set-up': 'Set-up', increase: 'Inc', decrease: 'Dec', short: 'Short', joining: 'Joining',
-  eyelet: 'Eyelet', dividing: 'Dividing', buttonhole: 'Buttonhole', ridge: 'Ridge',
-}; // prettier-ignore
-
-export const printRole = (role: RowRole): string => PRINTED[role];

@@ -13,7 +13,7 @@ export function readStated(reader: Reader): Stated | undefined {
   return reader.attempt(() => {
     const position = reader.position;
     reader.take('.', ',', ';', ':');
-    reader.take('–', '—', '-', '=');
+    if (!isSized(reader)) reader.take('–', '—', '-', '=');
     const close = CLOSING[reader.peek().term];
     if (close !== undefined) reader.next();
     const first = readCount(reader);
@@ -42,7 +42,17 @@ function readCount(reader: Reader): Count | undefined {
   const change = reader.take('increased', 'inc', 'more') ? 'increased'
     : reader.take('decreased', 'dec', 'fewer', 'less') ? 'decreased' : undefined; // prettier-ignore
   if (change) return { count, change };
-  reader.take('rem on needle', 'rem', 'on needle', 'total', 'in total', 'in all', 'now on needle');
+  reader.take(
+    'rem on needle',
+    'rem',
+    'left on needle',
+    'left',
+    'on needle',
+    'total',
+    'in total',
+    'in all',
+    'now on needle',
+  );
   reader.take('on needle');
   const part = reader.is('each', 'for', 'at', 'on', 'in', 'per') ? readName(reader) : undefined;
   return { count, ...(part !== undefined && { part }) };

@@ -11,7 +11,7 @@ const WRITTEN: Readonly<Record<string, readonly string[]>> = {
   beg: ['beginning', 'begin', 'begins', 'beg', 'start'],
   end: ['end', 'ends'],
   ending: ['ending', 'finishing'],
-  rem: ['remain', 'remains', 'remaining', 'rem', 'left'],
+  rem: ['remain', 'remains', 'remaining', 'rem'],
   dec: ['decrease', 'decreases', 'dec', 'decs', 'decreasing'],
   inc: ['increase', 'increases', 'inc', 'incs', 'increasing'],
   decreased: ['decreased', "dec'd", 'decd'],

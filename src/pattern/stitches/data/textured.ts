@@ -6,11 +6,11 @@ import { entries } from './rows.ts';
 
 export const BOBBLES = entries('bobble', { face: 'mixed' }, [
   ['MB', 1, 1, 'bobble', { otherSide: 'MB', also: ['make bobble', 'bobble'] }],
-  ['MB3', 1, 1, 'bobble', { otherSide: 'MB3', also: ['mb 3', 'make 3-st bobble', '3-st bobble', 'small bobble'] }],
-  ['MB5', 1, 1, 'bobble', { otherSide: 'MB5', also: ['mb 5', 'make 5-st bobble', '5-st bobble', 'large bobble'] }],
-  ['MB7', 1, 1, 'bobble', { otherSide: 'MB7', also: ['mb 7', 'make 7-st bobble', '7-st bobble'] }],
+  ['MB3', 1, 1, 'bobble', { otherSide: 'MB3', also: ['make 3-st bobble', '3-st bobble', 'small bobble'] }],
+  ['MB5', 1, 1, 'bobble', { otherSide: 'MB5', also: ['make 5-st bobble', '5-st bobble', 'large bobble'] }],
+  ['MB7', 1, 1, 'bobble', { otherSide: 'MB7', also: ['make 7-st bobble', '7-st bobble'] }],
   ['MK', 1, 1, 'knot', { also: ['make knot', 'knot'] }],
-  ['nupp', 1, 1, 'nupp', { also: ['make nupp', 'nupp 5'] }],
+  ['nupp', 1, 1, 'nupp', { also: ['make nupp'] }],
   ['nupp start', 1, 5, 'nupp', { also: ['start nupp', 'nupp inc'] }],
 ]); // prettier-ignore
 
