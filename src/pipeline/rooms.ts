@@ -50,7 +50,11 @@ export async function openRooms({ root, fonts, program }: RoomsFolders): Promise
     checkLanguage(checked, tag) {
       const language = languages.get(tag);
       if (!language) throw unknownLanguage(tag, [...languages.keys()]);
-      return Promise.resolve(checkLanguage(checked, language, source));
+      const lacking = checkLanguage(checked, language, source);
+      // A document can only be built where the language lacks nothing.
+      if (lacking.some(blocks)) return Promise.resolve(lacking);
+      const order = { checked, language: tag, kind: 'standard' } as const;
+      return Promise.resolve([...lacking, ...press.legible(order)]);
     },
     pictureSizes: [PRINT_SIZE, ...SHOP_USES.map(({ name }) => name)],
     preparePicture: prepare,

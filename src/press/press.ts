@@ -35,6 +35,8 @@ export interface PressOrder {
 export type PrintPicture = PlacedPicture & { readonly bytes: Uint8Array };
 
 export interface Press {
+  /** Characters that no font of the press has, before anything is set. */
+  legible(order: PressOrder): readonly Finding[];
   compose(
     order: PressOrder,
     pictures: ReadonlyMap<string, PrintPicture>,
@@ -65,6 +67,7 @@ export function openPress(equipment: PressEquipment): Press {
     return { document, laid: layOut(document, pageStyle(document.edition), equipment.fonts) };
   };
   return {
+    legible: (order) => missingGlyphs(order, equipment),
     compose(order, pictures) {
       const { document, laid } = set(order, pictures);
       const byHash = new Map([...pictures.values()].map((each) => [each.hash, pressPicture(each)]));
@@ -100,6 +103,26 @@ function editionOrder(
   const language = present(languages.get(order.language), `language ${order.language}`);
   const size = order.size === undefined ? -1 : checked.pattern.sizes.indexOf(order.size);
   return { checked, language, kind, pictures, ...(size >= 0 && { size }) };
+}
+
+/** Every text of the document asked of the fonts; pictures play no part and are left out. */
+function missingGlyphs(order: PressOrder, equipment: PressEquipment): readonly Finding[] {
+  const { photos } = order.checked.pattern.bundle.data;
+  const blank = { hash: '', widthPixels: 1, heightPixels: 1 };
+  const pictures = new Map(photos.map(({ file }) => [file, blank]));
+  const edition = editionOrder(order, pictures, equipment);
+  const { document } = buildEdition(edition, equipment.templates, order.paper);
+  const style = { weight: 'regular', italic: false, language: document.language } as const;
+  return expectedTexts(document).flatMap(({ place, text }) => {
+    const lacking = new Set(
+      (['text', 'display'] as const).flatMap((family) =>
+        equipment.fonts.missing(text, { ...style, family }),
+      ),
+    );
+    if (lacking.size === 0) return [];
+    const problem = `no font has ${[...lacking].join(' ')}, in “${text.slice(0, 60)}”`;
+    return [finding('press/missing-glyph', documentPlace(order, `/${place}`, place), { problem })];
+  });
 }
 
 // ---------------------------------------------------------------- what is found on the sheets

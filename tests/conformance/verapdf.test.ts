@@ -5,7 +5,7 @@
  */
 import { execFileSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { homedir, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Laid } from '../../src/press/layout/frames.ts';
@@ -20,7 +20,8 @@ import {
   SAMPLES,
 } from '../pdf/hand-set.ts';
 
-const JARS = join('node_modules', '.castoff', 'verapdf');
+const CACHE = process.env['XDG_CACHE_HOME'] ?? join(homedir(), '.cache');
+const JARS = join(CACHE, 'castoff', 'verapdf');
 const hasJars =
   existsSync(JARS) && readdirSync(JARS).some((jar) => jar.startsWith('validation-model'));
 const why = hasJars ? '' : ' (skipped: veraPDF is not installed)';

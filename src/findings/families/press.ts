@@ -5,7 +5,10 @@ export const pressFamily = {
   'press/missing-glyph': entry<{ problem: string }>({
     severity: 'error',
     about: 'No font has a character of the text.',
-    word: ({ problem }) => ({ headline: problem }),
+    word: ({ problem }) => ({
+      headline: problem,
+      action: 'write it with other characters',
+    }),
   }),
   'press/picture-unreadable': entry<{ problem: string }>({
     severity: 'error',

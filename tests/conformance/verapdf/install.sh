@@ -1,9 +1,9 @@
 #!/usr/bin/env bash
-# Fetches the jars of veraPDF into node_modules/.castoff/verapdf, where the conformance test looks for
+# Fetches the jars of veraPDF into the user's cache, where the conformance test looks for
 # them. Needs Java and Maven; without them the test is skipped and says so.
 set -u
 here="$(cd "$(dirname "$0")" && pwd)"
-jars="$(cd "$here/../../.." && pwd)/node_modules/.castoff/verapdf"
+jars="${XDG_CACHE_HOME:-$HOME/.cache}/castoff/verapdf"
 if compgen -G "$jars/validation-model-*.jar" >/dev/null; then exit 0; fi
 if ! command -v java >/dev/null || ! command -v mvn >/dev/null; then
   echo "not installed: veraPDF (needs java and mvn)"

@@ -9,6 +9,7 @@ import {
   sayYarn,
   stitchMeaning,
   plainText,
+  type Spoken,
 } from '../../../language/index.ts';
 import { valueFor } from '../../../pattern/bundle/size-list.ts';
 import type { Chart } from '../../../pattern/pattern.ts';
@@ -107,7 +108,8 @@ function chartView(order: EditionOrder, chart: Chart, drawn: Drawn) {
   const key = chartKey(chart, options).map((entry, index) => {
     const name = `key-${id}-${index + 1}`;
     drawn.drawings.set(name, entry.drawing);
-    return { drawing: name, alt: '', meaning: meaningOf(order, chart, entry) };
+    const meaning = meaningOf(order, chart, entry);
+    return { drawing: name, alt: plainText(meaning), meaning: toMarkup(meaning) };
   });
   const reading = words(chart.data.form === 'round' ? 'chart.readRound' : 'chart.readFlat');
   return { id, title, figures, key, reading };
@@ -117,13 +119,13 @@ function meaningOf(
   order: EditionOrder,
   chart: Chart,
   entry: { readonly stitch: string; readonly colour?: string },
-): string {
+): Spoken {
   const { language } = order;
   const flat = chart.data.form === 'flat';
   const stitch = stitchMeaning(language, entry.stitch, flat, otherSideOf(order));
-  if (entry.colour === undefined) return toMarkup(stitch);
+  if (entry.colour === undefined) return stitch;
   const colour = plainText(sayYarn(language, namesOf(order), entry.colour));
-  return toMarkup([...stitch, { text: `, ${colour}`, role: 'plain' }]);
+  return [...stitch, { text: `, ${colour}`, role: 'plain' }];
 }
 
 function chartOptions(order: EditionOrder): ChartOptions {
