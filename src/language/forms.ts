@@ -152,7 +152,7 @@ export const FORMS = {
   'shape.repeatNow': ['rates'],
   'shape.repeatRole': ['role', 'rates'],
   'shape.repeatRoleNow': ['role', 'rates'],
-  'rate.rows': ['every', 'ordinal'], // [row, round, row1, row2, round1, round2]
+  'rate.rows': ['every', 'ordinal'], // [row, round, row1, row2; row0: differs by size]
   'rate.side': [], // [RS, WS]
   'rate.length': ['length'],
   'rate.times': ['interval', 'n'],

@@ -12,7 +12,7 @@ import { joinParts, spoken } from './message.ts';
 import { agreement, choose, exactly, sayNumber } from './numbers.ts';
 import { listWithAnd, rowCount, sayRanges, saySentence } from './sentences.ts';
 import type { SpokenLine } from './spoken.ts';
-import { sayName } from './words.ts';
+import { capitalised, sayName } from './words.ts';
 
 /** `80 (88, 96) sts`. */
 export function sayStitches(language: Language, count: Sized, size?: number): Spoken {
@@ -84,7 +84,10 @@ function sayOpenLabel(label: RowLabel, context: SayContext): Spoken {
   const { language } = context;
   switch (label.kind) {
     case 'named':
-      return spoken(sayName(language, context.names, 'word', label.name), 'strong');
+      return spoken(
+        capitalised(language, sayName(language, context.names, 'word', label.name)),
+        'strong',
+      );
     case 'numbered': {
       const rows = sayForm(
         language,

@@ -374,7 +374,10 @@ function sayRate(rate: Rate, context: SayContext): Spoken {
   return sayForm(context.language, 'rate.times', slots, agree(context, rate.times, exact));
 }
 
-/** `every 4th row`, `every RS row`, `every 1 in`. Every and every other row have their own words. */
+/**
+ * `every 4th row`, `every RS row`, `every 1 in`. Every row, every other row and intervals that differ by
+ * size (context 0: `every 4 (6, 6) rows`) have words of their own.
+ */
 function sayInterval(rate: Rate, context: SayContext): Spoken {
   const { language } = context;
   if (rate.kind === 'length') {
@@ -386,8 +389,8 @@ function sayInterval(rate: Rate, context: SayContext): Spoken {
   const exact = exactly(every);
   const unit = unitOf(context);
   const slots = { every: number(context, rate.every), ordinal: sayOrdinal(every, context) };
-  const words = exact === '1' || exact === '2' ? unit + exact : unit;
-  return sayForm(language, 'rate.rows', slots, agree(context, rate.every, words));
+  const own = exact === undefined ? '0' : exact === '1' || exact === '2' ? exact : '';
+  return sayForm(language, 'rate.rows', slots, agree(context, rate.every, unit + own));
 }
 
 /** `4th`, `6 (8, 8)th`: agrees with the last number, which stands beside the ending. */

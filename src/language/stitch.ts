@@ -167,10 +167,12 @@ function sayOnce(language: Language, name: StitchName, times: Sized): Spoken {
   return said;
 }
 
+const SEVERAL = 3;
+
 /** True where the number of stitches stands inside the words, as in `k5`. */
 const isCounted = (language: Language, name: StitchName): boolean => {
   const found = findStitch(language, name);
-  const template = found && stitchTemplate(language, found, 'row', 1);
+  const template = found && stitchTemplate(language, found, 'row', SEVERAL);
   return template !== undefined && slotsOf(template).includes('n');
 };
 

@@ -48,7 +48,7 @@ export const LINES = [
   'Rep Rnd 1 once more.',
   'Work in stockinette until piece measures 14 (14½, 15, 15½, 16) in / 35.5 (37, 38, 39.5, 40.5) cm from cast-on edge, ending with a WS row.',
   'Work even in garter st for 12 rows.',
-  'Work even for 54 (56, 60, 64, 68) rows, ending with a WS row.',
+  'Work even for 54 (56, 60, 64, 68) rows.',
   'Work even as established for 3 in / 7.5 cm.',
   'Knit 3 rows.',
   'Knit 1 rnd.',
