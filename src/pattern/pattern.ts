@@ -102,6 +102,8 @@ export interface Outcome {
   readonly skipped: boolean;
   /** The simulation could not work the line; `after` was resumed from the stated count. */
   readonly failed: boolean;
+  /** A later line does not follow from this one, and which of the two is wrong is not known. */
+  readonly doubtful?: boolean;
 }
 
 export interface LineTrace {

@@ -28,6 +28,8 @@ interface Said<Name extends string, Word extends string> {
   readonly row: string;
   /** A number by name for the affected sizes: "108", "108 and 116". */
   readonly number: (name: Name) => string;
+  /** The same with its unit: "1 st", "108 and 116 sts". */
+  readonly sts: (name: Name) => string;
   readonly word: (name: Word) => string;
 }
 
@@ -55,6 +57,7 @@ function word<Name extends string, Word extends string>(
     ...sizesSay(facts.sizes, facts.affected),
     row: facts.row,
     number: (name) => numbersSay(facts, name),
+    sts: (name) => stitchesSay(numbersSay(facts, name)),
     word: (name) => facts.words[name],
   };
   const names = Object.entries(wording.table) as [Name, string][];
@@ -70,6 +73,8 @@ function word<Name extends string, Word extends string>(
     ...(action !== undefined && { action }),
   };
 }
+
+const stitchesSay = (said: string): string => `${said} ${said === '1' ? 'st' : 'sts'}`;
 
 /** The numbers of the sizes concerned, said once where they are alike; a long list is cut short. */
 function numbersSay<Name extends string, Word extends string>(
@@ -91,15 +96,15 @@ export const countFamily = {
     severity: error,
     about: 'The stitches on the needle after a row are not the count stated there.',
     table: { before: 'before', worked: 'worked', stated: 'stated' },
-    headline: ({ who, one, row, number }) =>
-      `${who} ${one ? 'ends' : 'end'} ${row} with ${number('worked')} sts; the pattern states ${number('stated')}`,
+    headline: ({ who, one, row, number, sts }) =>
+      `${who} ${one ? 'ends' : 'end'} ${row} with ${sts('worked')}; the pattern states ${number('stated')}`,
   }),
   'count/stated-change': countEntry<'before' | 'worked' | 'changed' | 'stated', 'change'>({
     severity: error,
     about: 'A row changes the count by another number than the one stated.',
     table: { before: 'before', worked: 'worked', changed: 'changed by', stated: 'stated' },
-    headline: ({ who, one, row, number, word }) =>
-      `${who} ${one ? 'goes' : 'go'} from ${number('before')} to ${number('worked')} sts in ${row}; the pattern states ${number('stated')} ${word('change')}`,
+    headline: ({ who, one, row, number, word, sts }) =>
+      `${who} ${one ? 'goes' : 'go'} from ${number('before')} to ${sts('worked')} in ${row}; the pattern states ${number('stated')} ${word('change')}`,
   }),
   'count/too-few': countEntry<'before' | 'needs' | 'has', 'what'>({
     severity: error,
@@ -112,15 +117,15 @@ export const countFamily = {
     severity: error,
     about: 'A row ends with stitches unworked, and says no turn.',
     table: { before: 'before', leftOver: 'left over' },
-    headline: ({ who, one, row, number }) =>
-      `${who} ${one ? 'has' : 'have'} ${number('leftOver')} sts left over at the end of ${row}`,
+    headline: ({ who, one, row, sts }) =>
+      `${who} ${one ? 'has' : 'have'} ${sts('leftOver')} left over at the end of ${row}`,
   }),
   'count/repeat': countEntry<'available' | 'takes' | 'leftOver', never>({
     severity: error,
     about: 'The stitches a repeat has to fill are not a multiple of the stitches it takes.',
     table: { available: 'available', leftOver: 'left over' },
-    headline: ({ who, one, row, number }) =>
-      `the repeat of ${number('takes')} sts does not divide in ${row}: ${who} ${one ? 'has' : 'have'} ${number('leftOver')} sts left over`,
+    headline: ({ who, one, row, sts }) =>
+      `the repeat of ${sts('takes')} does not divide in ${row}: ${who} ${one ? 'has' : 'have'} ${sts('leftOver')} left over`,
   }),
   'count/endless': countEntry<never, never>({
     severity: error,
@@ -133,8 +138,8 @@ export const countFamily = {
     severity: error,
     about: 'A row is to be worked up to a place that lies behind.',
     table: { has: 'left there', stops: 'to stop before' },
-    headline: ({ who, one, row, number }) =>
-      `${who} ${one ? 'has' : 'have'} ${number('has')} sts left in ${row} where ${number('stops')} are to stay`,
+    headline: ({ who, one, row, number, sts }) =>
+      `${who} ${one ? 'has' : 'have'} ${sts('has')} left in ${row} where ${number('stops')} are to stay`,
   }),
   'count/no-marker': countEntry<'has', 'marker'>({
     severity: error,
@@ -147,22 +152,22 @@ export const countFamily = {
     severity: error,
     about: 'A marker is to be slipped or removed before it is reached.',
     table: { away: 'sts before it' },
-    headline: ({ who, one, row, number, word }) =>
-      `${who} ${one ? 'is' : 'are'} ${number('away')} sts before ${word('marker')} where ${row} has it next`,
+    headline: ({ who, one, row, word, sts }) =>
+      `${who} ${one ? 'is' : 'are'} ${sts('away')} before ${word('marker')} where ${row} has it next`,
   }),
   'count/turn': countEntry<'left' | 'stated', never>({
     severity: error,
     about: 'The stitches left unworked at a turn are not the number stated.',
     table: { left: 'left unworked', stated: 'stated' },
-    headline: ({ who, one, row, number }) =>
-      `${who} ${one ? 'leaves' : 'leave'} ${number('left')} sts unworked in ${row}; the pattern states ${number('stated')}`,
+    headline: ({ who, one, row, number, sts }) =>
+      `${who} ${one ? 'leaves' : 'leave'} ${sts('left')} unworked in ${row}; the pattern states ${number('stated')}`,
   }),
   'count/evenly': countEntry<'over' | 'changes', 'what'>({
     severity: error,
     about: 'More stitches are to be increased or decreased than the row has room for.',
     table: { over: 'stitches', changes: 'changes' },
-    headline: ({ who, one, row, number, word }) =>
-      `${who} ${one ? 'has' : 'have'} ${number('over')} sts in ${row}, too few to ${word('what')} ${number('changes')}`,
+    headline: ({ who, one, row, number, word, sts }) =>
+      `${who} ${one ? 'has' : 'have'} ${sts('over')} in ${row}, too few to ${word('what')} ${number('changes')}`,
   }),
   'count/no-holder': countEntry<never, 'holder'>({
     severity: error,
@@ -176,15 +181,15 @@ export const countFamily = {
     severity: error,
     about: 'The stitches taken up from a holder are not the number stated.',
     table: { held: 'on hold', stated: 'stated' },
-    headline: ({ who, one, row, number, word }) =>
-      `${who} ${one ? 'has' : 'have'} ${number('held')} sts on hold as “${word('holder')}”; ${row} takes up ${number('stated')}`,
+    headline: ({ who, one, row, number, word, sts }) =>
+      `${who} ${one ? 'has' : 'have'} ${sts('held')} on hold as “${word('holder')}”; ${row} takes up ${number('stated')}`,
   }),
   'count/join': countEntry<'first' | 'second', 'first' | 'second'>({
     severity: error,
     about: 'Two sets of stitches are to be joined stitch by stitch and are not equal.',
     table: { first: 'first', second: 'second' },
-    headline: ({ who, one, row, number, word }) =>
-      `${who} ${one ? 'joins' : 'join'} ${number('first')} sts (${word('first')}) to ${number('second')} (${word('second')}) in ${row}`,
+    headline: ({ who, one, row, number, word, sts }) =>
+      `${who} ${one ? 'joins' : 'join'} ${sts('first')} (${word('first')}) to ${number('second')} (${word('second')}) in ${row}`,
   }),
   'count/side': countEntry<'rowNumber', 'stated' | 'faces'>({
     severity: error,
@@ -198,8 +203,8 @@ export const countFamily = {
     severity: error,
     about: 'Rows are to be repeated until a count that they step over or move away from.',
     table: { from: 'comes to', target: 'wanted' },
-    headline: ({ who, one, row, number }) =>
-      `${who} never ${one ? 'comes' : 'come'} to ${number('target')} sts in ${row}; the nearest is ${number('from')}`,
+    headline: ({ who, one, row, number, sts }) =>
+      `${who} never ${one ? 'comes' : 'come'} to ${sts('target')} in ${row}; the nearest is ${number('from')}`,
   }),
   'count/limit': countEntry<never, 'what' | 'limit'>({
     severity: error,
@@ -233,8 +238,8 @@ export const countFamily = {
     severity: error,
     about: 'The stitches on the needle do not fit the multiple of the stitch pattern.',
     table: { before: 'on the needle', leftOver: 'over' },
-    headline: ({ who, one, row, number, word }) =>
-      `${who} ${one ? 'comes' : 'come'} to ${row} with ${number('before')} sts; ${word('pattern')} needs a multiple of ${word('multiple')}`,
+    headline: ({ who, one, row, word, sts }) =>
+      `${who} ${one ? 'comes' : 'come'} to ${row} with ${sts('before')}; ${word('pattern')} needs a multiple of ${word('multiple')}`,
   }),
   'count/no-such-row': countEntry<never, 'rows'>({
     severity: error,

@@ -60,7 +60,7 @@ export function widthCount(
 ): number | null | undefined {
   if (line !== undefined) {
     const outcome = context.outcome(piece, line, size);
-    return outcome && !outcome.failed ? outcome.after : undefined;
+    return outcome && !outcome.failed && !outcome.doubtful ? outcome.after : undefined;
   }
   const lines = context.pieces[piece]?.lines ?? [];
   const counts = lines.map((_, at) => context.outcome(piece, at, size)?.after ?? 0);

@@ -132,7 +132,7 @@ export function joinedCount(
 ): number | null | undefined {
   if (anchor.line === undefined) return widthCount(context, anchor, size);
   const outcome = context.outcome(anchor.piece, anchor.line, size);
-  if (!outcome || outcome.failed) return undefined;
+  if (!outcome || outcome.failed || outcome.doubtful) return undefined;
   if (outcome.skipped) return null;
   const sentences = sentencesOf(context, anchor);
   const gone = outcome.before - outcome.after;

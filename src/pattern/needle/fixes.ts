@@ -1,8 +1,226 @@
-/** Corrections: suggested only where working the piece again in every size proves them. */
+/**
+ * Corrections. One is suggested only where working the piece again in every size proves it: the line
+ * then comes out, the lines after it as far as the next stated count come out, and no other single
+ * number of the line would do as well.
+ */
+import { NEEDLE_LIMITS } from '../../base/limits.ts';
+import type { Line } from '../notation/ast.ts';
+import { envOf, type Shelf } from './build.ts';
+import { type Env, numberIn, sizesOfLine } from './env.ts';
 import type { FindFix } from './gather.ts';
-import type { Shelf } from './build.ts';
 import type { WorkedPiece } from './index.ts';
+import { isHard, workGroup } from './piece.ts';
+import type { Problem } from './problem.ts';
+import { lineSay } from './say.ts';
+import { type State, startState } from './state.ts';
+import { type LineNumber, numbersOfLine, withValues } from './vary.ts';
 
-export function findFix(_shelf: Shelf, _piece: number, _worked: WorkedPiece): FindFix {
-  return () => undefined;
+interface Search {
+  readonly env: Env;
+  readonly worked: WorkedPiece;
+  /** Index of the group where the problem was found. */
+  readonly at: number;
+  readonly affected: readonly number[];
+  /** Changes that may still be tried. */
+  readonly trials: { left: number };
 }
+
+/** A written number with the group whose line it stands in. */
+interface Suspect extends LineNumber {
+  readonly group: number;
+  readonly line: Line;
+}
+
+type Found = readonly { readonly size: number; readonly problem: Problem }[];
+
+export function findFix(shelf: Shelf, worked: WorkedPiece): FindFix {
+  const env = envOf(shelf, worked.piece);
+  return (at, same) => {
+    const line = env.lines[worked.groups[at]?.first ?? -1]?.line;
+    if (!line || worked.runs.some((runs) => runs[at]?.unsure)) return undefined;
+    const affected = same.map(({ size }) => size);
+    const trials = { left: NEEDLE_LIMITS.correctionTrials };
+    const search: Search = { env, worked, at, affected, trials };
+    return statedIsWrong(search, same) ? fixStated(search, same) : fixRow(search);
+  };
+}
+
+// ---------------------------------------------------------------- the stated count is wrong
+
+/** What follows is worked from the counted stitches, and something speaks for them. */
+function statedIsWrong({ worked, at, affected }: Search, same: Found): boolean {
+  if (same[0]?.problem.code !== 'count/stated') return false;
+  const verdicts = affected.map((size) => worked.runs[size]?.[at]?.verdict);
+  const fromWorked = verdicts.every((verdict) => verdict?.from === 'worked');
+  const decided = verdicts.every((verdict) => verdict?.otherFailsAt !== undefined);
+  return fromWorked && (decided || affected.length < worked.runs.length);
+}
+
+function fixStated(search: Search, same: Found): string | undefined {
+  const { worked, at } = search;
+  const until = agreeUntil(search);
+  if (until === undefined) return undefined;
+  const changes = same.map(({ problem }) => ({
+    from: problem.numbers['stated'],
+    to: problem.numbers['worked'],
+  }));
+  return `change ${changesSay(changes)}: ${thenSay(worked, search.env, at, until)}`;
+}
+
+/** The last group, up to the next stated count, through which every size comes out as worked. */
+function agreeUntil({ worked, at, affected }: Search): number | undefined {
+  let last = at;
+  for (let next = at + 1; next < worked.groups.length; next += 1) {
+    const runs = affected.map((size) => worked.runs[size]?.[next]);
+    if (runs.some((run) => run?.problems.some(isHard))) return undefined;
+    last = next;
+    if (runs.every((run) => run?.result.stated !== undefined || run?.result.skipped)) break;
+  }
+  return last;
+}
+
+// ---------------------------------------------------------------- the row is wrong
+
+/**
+ * Looks for the one number that, changed, makes every size come out: in the row, or in a row before it
+ * back to the last count that was stated and agreed.
+ */
+function fixRow(search: Search): string | undefined {
+  const { worked, env, at, affected } = search;
+  const found = suspects(search).flatMap((number) => {
+    const values = valuesThatWork(search, number);
+    return values ? [{ number, values }] : [];
+  });
+  const [only, ...more] = found;
+  if (!only || more.length > 0 || search.trials.left <= 0) return undefined;
+  const changes = affected.map((size) => ({
+    from: valueOf(search, only.number, size),
+    to: only.values[indexIn(search, only.number, size)] ?? null,
+  }));
+  const place = only.number.group === at ? '' : ` in ${groupSay(worked, env, only.number.group)}`;
+  const until = nextStated(worked, at);
+  return `change ${changesSay(changes)}${place}: ${thenSay(worked, env, at, until)}`;
+}
+
+function suspects({ env, worked, at, affected }: Search): readonly Suspect[] {
+  const found: Suspect[] = [];
+  for (let group = at; group >= 0; group -= 1) {
+    const runs = affected.map((size) => worked.runs[size]?.[group]);
+    const agreed = runs.every((run) => run?.result.stated !== undefined && run.problems.length === 0);
+    if (group < at && agreed) break;
+    const line = env.lines[worked.groups[group]?.first ?? -1]?.line;
+    if (!line) break;
+    const numbers = numbersOfLine(line).filter(({ path }) => path[0] === 'sentences');
+    found.push(...numbers.map((number) => ({ ...number, group, line })));
+  }
+  return found;
+}
+
+const REACH = 12;
+
+/**
+ * The list with the affected values changed so that every size comes out; undefined where there is none
+ * or more than one for some size.
+ */
+function valuesThatWork(search: Search, number: Suspect): readonly (number | null)[] | undefined {
+  const { sized } = number;
+  let values = [...sized.values];
+  const forAll = sized.values.length === 1;
+  const groups = forAll ? [allSizes(search)] : search.affected.map((size) => [size]);
+  for (const sizes of groups) {
+    const [size = 0] = sizes;
+    const index = indexIn(search, number, size);
+    const good = candidates(sized.values[index]).filter((to) => {
+      search.trials.left -= 1;
+      if (search.trials.left <= 0) return false;
+      const trial = values.map((value, at) => (at === index ? to : value));
+      return sizes.every((each) => comesOut(search, number, trial, each));
+    });
+    const [to, ...others] = good;
+    if (to === undefined || others.length > 0) return undefined;
+    values = values.map((value, at) => (at === index ? to : value));
+  }
+  return values;
+}
+
+const allSizes = ({ env }: Search): readonly number[] => env.sizes.map((_, size) => size);
+
+/** Numbers near the old one; never 0, because nobody writes what is not worked. */
+function candidates(old: number | null | undefined): readonly number[] {
+  const near: number[] = [];
+  if (typeof old !== 'number') return near;
+  for (let by = 1; by <= REACH; by += 1) {
+    if (old - by > 0) near.push(old - by);
+    near.push(old + by);
+  }
+  return near;
+}
+
+function indexIn({ env }: Search, { sized, line }: Suspect, size: number): number {
+  if (sized.values.length === 1) return 0;
+  if (sized.values.length === env.sizes.length) return size;
+  return sizesOfLine(line, env.sizes)?.indexOf(size) ?? size;
+}
+
+const valueOf = ({ env }: Search, { sized, line }: Suspect, size: number): number | null =>
+  numberIn(sized, size, env.sizes.length, sizesOfLine(line, env.sizes));
+
+/** Works the changed line and all up to the next stated count again, in one size. */
+function comesOut(
+  { env, worked, at }: Search,
+  { path, group, line }: Suspect,
+  values: readonly (number | null)[],
+  size: number,
+): boolean {
+  const first = worked.groups[group]?.first ?? 0;
+  const changed = withValues(line, path, values);
+  const lines = env.lines.map((written, index) =>
+    index === first ? { ...written, line: changed } : written,
+  );
+  const trial: Env = { ...env, lines };
+  let state = stateBefore(worked, env, group, size);
+  const until = nextStated(worked, at);
+  for (let next = group; next <= until; next += 1) {
+    const here = worked.groups[next];
+    if (!here) return true;
+    const result = workGroup(state, here, trial, size);
+    if (result.problems.some(isHard)) return false;
+    state = result.state;
+  }
+  return true;
+}
+
+function stateBefore(worked: WorkedPiece, env: Env, at: number, size: number): State {
+  const before = worked.runs[size]?.[at - 1]?.after;
+  return before ?? startState(env.form, env.firstSide, worked.start[size] ?? new Map());
+}
+
+/** The next group that states a count; the last group where none does. */
+function nextStated(worked: WorkedPiece, at: number): number {
+  for (let next = at + 1; next < worked.groups.length; next += 1) {
+    if (worked.runs.some((runs) => runs[next]?.result.stated !== undefined)) return next;
+  }
+  return worked.groups.length - 1;
+}
+
+// ---------------------------------------------------------------- wording
+
+interface Change {
+  readonly from: number | null | undefined;
+  readonly to: number | null | undefined;
+}
+
+function changesSay(changes: readonly Change[]): string {
+  const said = [...new Set(changes.map(({ from, to }) => `${from} to ${to}`))];
+  if (said.length < 2) return said.join('');
+  return `${said.slice(0, -1).join(', ')} and ${said.at(-1)}`;
+}
+
+function thenSay(worked: WorkedPiece, env: Env, at: number, until: number): string {
+  if (until <= at) return 'it then agrees in every size';
+  const from = groupSay(worked, env, at);
+  return `${from} to ${groupSay(worked, env, until)} then agree in every size`;
+}
+
+const groupSay = (worked: WorkedPiece, env: Env, group: number): string =>
+  lineSay(env.lines[worked.groups[group]?.first ?? -1]?.line);

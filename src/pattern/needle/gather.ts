@@ -5,6 +5,7 @@
  */
 import { cover, type Span } from '../../base/span.ts';
 import type { Finding, Place } from '../../findings/finding.ts';
+import { listed, sizesSay } from '../../findings/families/wording.ts';
 import { finding } from '../../findings/register.ts';
 import type { Pattern, Piece } from '../pattern.ts';
 import type { Group, LineRun } from './piece.ts';
@@ -48,11 +49,32 @@ export function gatherFindings(
       const key = code.startsWith('count/stated') ? code : `${code} ${span.start}`;
       kinds.set(key, [...(kinds.get(key) ?? []), each]);
     }
-    return [...kinds.values()]
-      .filter((same) => !isOfOtherSizes(worked, at, same))
-      .map((same) => findingOf(pattern, worked, group, at, same, findFix));
+    const apart = [...kinds.values()].filter((same) => !isOfOtherSizes(worked, at, same));
+    return folded(apart).map((same) => findingOf(pattern, worked, group, at, same, findFix));
   });
 }
+
+/** What one size shows as a repeat that does not divide, another may show as a wrong count. */
+interface Same {
+  readonly main: readonly Found[];
+  readonly also: readonly (readonly Found[])[];
+}
+
+/** One slip is one finding: hard problems of one line in different sizes belong together. */
+function folded(apart: readonly (readonly Found[])[]): readonly Same[] {
+  const soft = apart.filter(([first]) => first && !isHard(first.problem));
+  const hard = apart.filter(([first]) => first && isHard(first.problem));
+  const sizes = hard.flat().map(({ size }) => size);
+  const alone = (main: readonly Found[]): Same => ({ main, also: [] });
+  if (hard.length < 2 || new Set(sizes).size < sizes.length) return apart.map(alone);
+  const ranked = [...hard].sort((a, b) => rankOf(a) - rankOf(b));
+  const [main = [], ...also] = ranked;
+  return [{ main, also }, ...soft.map(alone)];
+}
+
+/** What stops the row says more than what it ends with. */
+const rankOf = ([first]: readonly Found[]): number =>
+  first?.problem.code.startsWith('count/stated') ? 1 : 0;
 
 /** A row number that is missing here may be written in a line for other sizes. */
 function isOfOtherSizes({ runs }: PieceRuns, at: number, same: readonly Found[]): boolean {
@@ -66,20 +88,20 @@ function findingOf(
   worked: PieceRuns,
   group: Group,
   at: number,
-  same: readonly Found[],
+  { main: same, also }: Same,
   findFix: FindFix,
 ): Finding {
   const [first] = same as readonly [Found];
   const { code, words } = first.problem;
   const affected = same.map(({ size }) => size);
-  const fix = isHard(first.problem) ? findFix(at, same) : undefined;
+  const fix = isHard(first.problem) ? findFix(at, [...same, ...also.flat()]) : undefined;
   const facts = {
     row: lineSay(lineOf(worked.piece, group.first)?.line),
     sizes: pattern.sizes,
     affected,
     numbers: numbersOf(worked, at, same),
     words,
-    notes: notesOf(worked, same),
+    notes: [...notesOf(worked, same), ...also.map((other) => alsoSay(pattern, other))],
     ...(fix !== undefined && { fix }),
   };
   const where = placeOf(pattern, worked.piece, group.first, spanOf(same));
@@ -91,6 +113,25 @@ function findingOf(
         : affected.map((size) => pattern.sizes[size] ?? ''),
     ...(related && { related }),
   });
+}
+
+const sizesNamed = (pattern: Pattern, affected: readonly number[]): readonly string[] =>
+  affected.length === pattern.sizes.length
+    ? []
+    : [...affected].sort((a, b) => a - b).map((size) => pattern.sizes[size] ?? '');
+
+/** "sizes S and L end with 112 and 120 sts where 110 and 118 are stated": the rest of one slip. */
+function alsoSay(pattern: Pattern, other: readonly Found[]): string {
+  const { who, one } = sizesSay(
+    pattern.sizes,
+    other.map(({ size }) => size),
+  );
+  const all = (name: string) => listed(other.map(({ problem }) => String(problem.numbers[name])));
+  const [first] = other;
+  if (first?.problem.code === 'count/stated') {
+    return `${who} ${one ? 'ends' : 'end'} with ${all('worked')} sts where ${all('stated')} are stated`;
+  }
+  return `${who} cannot be worked either`;
 }
 
 const lineOf = (piece: Piece, index: number) =>

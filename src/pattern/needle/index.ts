@@ -7,7 +7,7 @@ import type { FabricRow, LineTrace, Outcome, Pattern, PieceTrace } from '../patt
 import { envOf, type Shelf, shelfOf } from './build.ts';
 import { findFix } from './fixes.ts';
 import { gatherFindings, type PieceRuns } from './gather.ts';
-import { groupsOf, type LineRun, workPiece } from './piece.ts';
+import { groupsOf, isHard, type LineRun, workPiece } from './piece.ts';
 import { type Held, startState, stitchesOn } from './state.ts';
 
 export interface WorkedPattern {
@@ -24,7 +24,7 @@ export function workPattern(pattern: Pattern): WorkedPattern {
     const worked = workOne(shelf, index, holders);
     holders = worked.holders;
     pieces.push(worked.trace);
-    const fix = findFix(shelf, index, worked);
+    const fix = findFix(shelf, worked);
     findings.push(...gatherFindings(pattern, worked, fix));
   }
   return { pieces, findings };
@@ -70,16 +70,42 @@ function tracesOf(
   const groupOf = new Map(
     groups.flatMap(({ first, followers }, at) => [first, ...followers].map((line) => [line, at])),
   );
+  const doubts = runs.map(doubtsOf);
   return lines.map((line, index) => {
     const at = groupOf.get(index) ?? 0;
     const leads = groups[at]?.first === index;
-    const outcomes = runs.map((each) => {
+    const outcomes = runs.map((each, size) => {
       const run = each[at];
       const before = at === 0 ? 0 : (each[at - 1]?.after.inches ?? 0);
-      return run ? outcomeOf(run, leads, before) : NOTHING;
+      if (!run) return NOTHING;
+      const outcome = outcomeOf(run, leads, before);
+      return doubts[size]?.[at] ? { ...outcome, doubtful: true } : outcome;
     });
     return { line, outcomes };
   });
+}
+
+/**
+ * Lines whose count a later problem calls in question: back to the last count that was stated and
+ * agreed. Where the stated number itself is the slip, the lines before it stand.
+ */
+function doubtsOf(runs: readonly LineRun[]): readonly boolean[] {
+  const doubts = runs.map(() => false);
+  let doubt = false;
+  for (let at = runs.length - 1; at >= 0; at -= 1) {
+    const run = runs[at];
+    if (!run) continue;
+    const hard = run.problems.some(isHard);
+    if (hard) {
+      const onlyStated = run.verdict?.from === 'worked' && !run.result.failed;
+      doubt = !(onlyStated && run.verdict?.otherFailsAt !== undefined);
+      doubts[at] = doubt;
+    } else {
+      if (run.result.stated !== undefined && !run.result.skipped) doubt = false;
+      doubts[at] = doubt;
+    }
+  }
+  return doubts;
 }
 
 const NOTHING: Outcome = {
