@@ -74,7 +74,8 @@ export const NOTATION_LIMITS = {
   problems: 12,
   /** Times, counts and rows: no hand knits more. */
   number: 99_999,
-  /** Lines of a pasted text. */
+  /** A pasted text and its lines; the longest patterns have a twentieth of it. */
+  textLength: 400_000,
   lines: 5_000,
 } as const;
 

@@ -135,6 +135,14 @@ export const notationFamily = {
       action: 'break it into several lines',
     }),
   }),
+  'notation/too-many-lines': entry<{ lines: number; most: number }>({
+    severity: 'error',
+    about: 'A text of more lines than any pattern.',
+    word: ({ lines, most }) => ({
+      headline: `the text has ${lines} lines; at most ${most} can be read`,
+      action: 'break it into several texts',
+    }),
+  }),
   'notation/empty': entry<{ what: string }>({
     severity: 'error',
     about: 'A line without an instruction.',

@@ -3,6 +3,7 @@
  * for the whole grammar in one place.
  */
 export { readLine, type LineRead } from './line.ts';
+export { readRunningText, type RunningLine, type RunningText } from './running-text.ts';
 export { printAction, printActions, printGoal, printLine, printSentence } from './print/index.ts';
 export type { NotationNames, NameTable, ReadingOptions } from './text/reader.ts';
 export type { NotationCode, NotationProblem } from './problem.ts';
