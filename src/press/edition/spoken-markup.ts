@@ -2,6 +2,7 @@
  * Spoken parts as markup for the templates: roles become elements, everything is escaped. The way
  * back is `markup.ts`. Knows neither the page nor what is said.
  */
+import { escapeMarkup } from '../../base/escape.ts';
 import type { SpokenPart, SpokenRole } from '../../language/spoken.ts';
 
 const ELEMENT: Readonly<Record<SpokenRole, string | undefined>> = {
@@ -10,14 +11,6 @@ const ELEMENT: Readonly<Record<SpokenRole, string | undefined>> = {
   count: 'data',
   strong: 'strong',
 };
-
-export function escapeMarkup(text: string): string {
-  return text
-    .replaceAll('&', '&amp;')
-    .replaceAll('<', '&lt;')
-    .replaceAll('>', '&gt;')
-    .replaceAll('"', '&quot;');
-}
 
 export function toMarkup(parts: readonly SpokenPart[]): string {
   return parts.map(partMarkup).join('');

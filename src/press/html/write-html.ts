@@ -4,6 +4,7 @@
  * Knows no knitting; the order and the words are the print document's.
  */
 import { assertNever } from '../../base/assert.ts';
+import { escapeMarkup as escape } from '../../base/escape.ts';
 import type { Block, Document, Inline, InlineRole, TableCell } from '../document.ts';
 import { toSvg } from '../drawing/index.ts';
 import { PAGE_STYLE } from './page-style.ts';
@@ -97,7 +98,7 @@ function figureHtml(block: Extract<Block, { kind: 'figure' }>, pictures: HtmlPic
   const { content, alternative, caption, size } = block;
   const shown =
     content.kind === 'drawing'
-      ? toSvg(content.drawing, { title: alternative })
+      ? toSvg(content.drawing, { title: alternative, description: '' })
       : `<img src="${escape(pictures.source(content.hash))}" alt="${escape(alternative)}" width="${content.widthPixels}" height="${content.heightPixels}">`;
   const below = caption.length > 0 ? `<figcaption>${inlineHtml(caption)}</figcaption>` : '';
   return `<figure class="${size}" id="${escape(block.id)}">${shown}${below}</figure>`;
@@ -131,17 +132,10 @@ function oneInline(inline: Inline): string {
     case 'link':
       return `<a href="${escape(inline.target)}">${inlineHtml(inline.children)}</a>`;
     case 'drawing':
-      return toSvg(inline.drawing, { title: inline.alternative });
+      return toSvg(inline.drawing, { title: inline.alternative, description: '' });
     case 'lineBreak':
       return '<br>';
     default:
       return assertNever(inline);
   }
 }
-
-const escape = (text: string): string =>
-  text
-    .replaceAll('&', '&amp;')
-    .replaceAll('<', '&lt;')
-    .replaceAll('>', '&gt;')
-    .replaceAll('"', '&quot;');

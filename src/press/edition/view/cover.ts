@@ -1,5 +1,5 @@
 /** The cover: picture, title, what it is, and the facts that a buyer looks for first. */
-import { escapeMarkup } from '../spoken-markup.ts';
+import { escapeMarkup } from '../../../base/escape.ts';
 import { type EditionOrder, dataOf, namesOf, shownSizes, wordsOf } from '../order.ts';
 import { sayName } from '../../../language/index.ts';
 import type { Prose } from './prose.ts';

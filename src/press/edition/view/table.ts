@@ -1,6 +1,7 @@
 /** Tables as the template `table.hbs` wants them: cells are markup, the first of a row is its head. */
 import type { SpokenPart } from '../../../language/index.ts';
-import { escapeMarkup, toMarkup } from '../spoken-markup.ts';
+import { escapeMarkup } from '../../../base/escape.ts';
+import { toMarkup } from '../spoken-markup.ts';
 
 export interface CellView {
   readonly html: string;
