@@ -6,6 +6,7 @@
 import { assertNever } from '../../base/assert.ts';
 import { escapeMarkup as escape } from '../../base/escape.ts';
 import type { Block, Document, Inline, InlineRole, TableCell } from '../document.ts';
+import type { Drawing } from '../drawing/drawing.ts';
 import { toSvg } from '../drawing/index.ts';
 import { PAGE_STYLE } from './page-style.ts';
 
@@ -14,8 +15,18 @@ export interface HtmlPictures {
   source(hash: string): string;
 }
 
+/** What the writing of one page shares: where pictures are, and ids that are used once. */
+interface Setting extends HtmlPictures {
+  newId(): string;
+}
+
 export function writeHtml(document: Document, pictures: HtmlPictures): string {
-  const body = document.blocks.map((block) => blockHtml(block, pictures)).join('\n');
+  let drawings = 0;
+  const setting: Setting = {
+    source: (hash) => pictures.source(hash),
+    newId: () => `drawing-${(drawings += 1)}`,
+  };
+  const body = document.blocks.map((block) => blockHtml(block, setting)).join('\n');
   return `<!doctype html>
 <html lang="${escape(document.language)}" dir="${document.direction}">
 <head>
@@ -36,16 +47,16 @@ ${body}
 `;
 }
 
-function blockHtml(block: Block, pictures: HtmlPictures): string {
+function blockHtml(block: Block, setting: Setting): string {
   const all = (children: readonly Block[]) =>
-    children.map((child) => blockHtml(child, pictures)).join('\n');
+    children.map((child) => blockHtml(child, setting)).join('\n');
   switch (block.kind) {
     case 'heading':
-      return `<h${block.level} id="${escape(block.id)}">${inlineHtml(block.content)}</h${block.level}>`;
+      return `<h${block.level} id="${escape(block.id)}">${inlineHtml(block.content, setting)}</h${block.level}>`;
     case 'paragraph':
-      return `<p class="${block.role}">${inlineHtml(block.content)}</p>`;
+      return `<p class="${block.role}">${inlineHtml(block.content, setting)}</p>`;
     case 'instruction':
-      return instructionHtml(block);
+      return instructionHtml(block, setting);
     case 'list': {
       const tag = block.ordered ? 'ol' : 'ul';
       return `<${tag}>${block.items.map((item) => `<li>${all(item)}</li>`).join('')}</${tag}>`;
@@ -54,13 +65,13 @@ function blockHtml(block: Block, pictures: HtmlPictures): string {
       return `<dl>${block.entries
         .map(
           ({ term, description }) =>
-            `<div><dt>${inlineHtml(term)}</dt><dd>${inlineHtml(description)}</dd></div>`,
+            `<div><dt>${inlineHtml(term, setting)}</dt><dd>${inlineHtml(description, setting)}</dd></div>`,
         )
         .join('')}</dl>`;
     case 'table':
-      return tableHtml(block);
+      return tableHtml(block, setting);
     case 'figure':
-      return figureHtml(block, pictures);
+      return figureHtml(block, setting);
     case 'together':
       return all(block.children);
     case 'section':
@@ -70,38 +81,47 @@ function blockHtml(block: Block, pictures: HtmlPictures): string {
   }
 }
 
-function instructionHtml(block: Extract<Block, { kind: 'instruction' }>): string {
+function instructionHtml(block: Extract<Block, { kind: 'instruction' }>, setting: Setting): string {
   const label =
-    block.label.length > 0 ? `<span class="label">${inlineHtml(block.label)}</span> ` : '';
+    block.label.length > 0 ? `<span class="label">${inlineHtml(block.label, setting)}</span> ` : '';
   const count =
-    block.count.length > 0 ? ` <span class="count">${inlineHtml(block.count)}</span>` : '';
-  return `<p class="row" id="${escape(block.id)}">${label}${inlineHtml(block.content)}${count}</p>`;
+    block.count.length > 0 ? ` <span class="count">${inlineHtml(block.count, setting)}</span>` : '';
+  return `<p class="row" id="${escape(block.id)}">${label}${inlineHtml(block.content, setting)}${count}</p>`;
 }
 
-function tableHtml(block: Extract<Block, { kind: 'table' }>): string {
-  const row = (cells: readonly TableCell[]) => `<tr>${cells.map(cellHtml).join('')}</tr>`;
-  const caption = block.caption.length > 0 ? `<caption>${inlineHtml(block.caption)}</caption>` : '';
+function tableHtml(block: Extract<Block, { kind: 'table' }>, setting: Setting): string {
+  const row = (cells: readonly TableCell[]) =>
+    `<tr>${cells.map((cell) => cellHtml(cell, setting)).join('')}</tr>`;
+  const caption =
+    block.caption.length > 0 ? `<caption>${inlineHtml(block.caption, setting)}</caption>` : '';
   // A wide table scrolls by itself, and a keyboard reaches it.
   return `<div class="scroll" tabindex="0"><table id="${escape(block.id)}">${caption}<thead>${block.head
     .map(row)
     .join('')}</thead><tbody>${block.rows.map(row).join('')}</tbody></table></div>`;
 }
 
-function cellHtml({ content, header, span }: TableCell): string {
+function cellHtml({ content, header, span }: TableCell, setting: Setting): string {
   const columns = span === undefined ? '' : ` colspan="${span}"`;
-  if (header === undefined) return `<td${columns}>${inlineHtml(content)}</td>`;
+  if (header === undefined) return `<td${columns}>${inlineHtml(content, setting)}</td>`;
   const scope = header === 'row' ? 'row' : 'col';
-  return `<th scope="${scope}"${columns}>${inlineHtml(content)}</th>`;
+  return `<th scope="${scope}"${columns}>${inlineHtml(content, setting)}</th>`;
 }
 
-function figureHtml(block: Extract<Block, { kind: 'figure' }>, pictures: HtmlPictures): string {
+function figureHtml(block: Extract<Block, { kind: 'figure' }>, setting: Setting): string {
   const { content, alternative, caption, size } = block;
   const shown =
     content.kind === 'drawing'
-      ? toSvg(content.drawing, { title: alternative, description: '' })
-      : `<img src="${escape(pictures.source(content.hash))}" alt="${escape(alternative)}" width="${content.widthPixels}" height="${content.heightPixels}">`;
-  const below = caption.length > 0 ? `<figcaption>${inlineHtml(caption)}</figcaption>` : '';
+      ? drawingHtml(content.drawing, alternative, setting)
+      : `<img src="${escape(setting.source(content.hash))}" alt="${escape(alternative)}" width="${content.widthPixels}" height="${content.heightPixels}">`;
+  const below =
+    caption.length > 0 ? `<figcaption>${inlineHtml(caption, setting)}</figcaption>` : '';
   return `<figure class="${size}" id="${escape(block.id)}">${shown}${below}</figure>`;
+}
+
+/** The first sentence names the drawing, the whole alternative describes it. */
+function drawingHtml(drawing: Drawing, alternative: string, setting: Setting): string {
+  const title = /^[^.。]*/u.exec(alternative)?.[0] ?? alternative;
+  return toSvg(drawing, { title, description: alternative, idPrefix: setting.newId() });
 }
 
 const ELEMENT: Readonly<Record<InlineRole, string | undefined>> = {
@@ -113,11 +133,11 @@ const ELEMENT: Readonly<Record<InlineRole, string | undefined>> = {
   small: 'small',
 };
 
-function inlineHtml(content: readonly Inline[]): string {
-  return content.map(oneInline).join('');
+function inlineHtml(content: readonly Inline[], setting: Setting): string {
+  return content.map((inline) => oneInline(inline, setting)).join('');
 }
 
-function oneInline(inline: Inline): string {
+function oneInline(inline: Inline, setting: Setting): string {
   switch (inline.kind) {
     case 'text': {
       const tag = ELEMENT[inline.role];
@@ -128,11 +148,11 @@ function oneInline(inline: Inline): string {
       return tag ? `<${tag}>${spoken}</${tag}>` : spoken;
     }
     case 'unbroken':
-      return `<span class="unbroken">${inlineHtml(inline.children)}</span>`;
+      return `<span class="unbroken">${inlineHtml(inline.children, setting)}</span>`;
     case 'link':
-      return `<a href="${escape(inline.target)}">${inlineHtml(inline.children)}</a>`;
+      return `<a href="${escape(inline.target)}">${inlineHtml(inline.children, setting)}</a>`;
     case 'drawing':
-      return toSvg(inline.drawing, { title: inline.alternative, description: '' });
+      return drawingHtml(inline.drawing, inline.alternative, setting);
     case 'lineBreak':
       return '<br>';
     default:
