@@ -182,6 +182,14 @@ describe('Spindrift Raglan, by hand', () => {
   const longTimes = each(left, (count, size) => count % (at(pairs, size) - 1));
   const shortTimes = each(longTimes, (times, size) => at(pairs, size) - 1 - times);
 
+  it('ends the sleeve with a cuff of 2½ in', () => {
+    expect(linesOf(bundle, 'sleeve', 'cuff')).toEqual([
+      'Change to smaller needles.',
+      'Work in rib for 2½ in / 6.5 cm.',
+      'Bind off all sts in pattern.',
+    ]);
+  });
+
   it('tapers the sleeve to its cuff within the length of the arm', () => {
     expect(pairs).toEqual([13, 15, 15, 18, 20, 26, 28, 32, 34]);
     expect(cuff.map((count) => count % 4)).toEqual(cuff.map(() => 0));

@@ -141,10 +141,11 @@ describe('Tideline Socks, by hand', () => {
   // The sole from the back of the heel: all rows of the turn (2, the pairs, 2), then from the pick-up.
   const turnRows = each([2, 3, 4, 5], (more) => 2 + 2 * (more + 1) + 2);
   const soleRounds = each(gusset, (count, size) => 1 + 2 * count + at(footRounds, size) + at(toeRounds, size)); // prettier-ignore
-  const legRounds = each([6, 6, 7, 7], (charts) => 16 + 8 * charts);
+  const legRounds = each(sock, () => 16 + 6 * 8); // cuff, and six charts of eight
 
   it('measures what the counts give', () => {
     expect(turnRows).toEqual([10, 12, 14, 16]);
+    expect(linesOf(bundle, 'sock', 'leg')).toEqual(['Work Rnds 1–8 of Chart A 6 times.']);
     expect(linesOf(bundle, 'sock', 'foot')).toEqual([
       `Work even as established for ${written(footRounds)} rnds.`,
     ]);

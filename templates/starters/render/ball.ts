@@ -26,8 +26,8 @@ export interface Ball {
   readonly seed: number;
 }
 
-const BUNDLES = 26;
-const TURNS = 15;
+const BUNDLES = 64;
+const TURNS = 7;
 
 export function woundBall({ centre, radiusPixels, yarn, seed }: Ball): Strand[] {
   const random = newRandom(seed);
@@ -36,10 +36,10 @@ export function woundBall({ centre, radiusPixels, yarn, seed }: Ball): Strand[] 
     const axis = unit([random() * 2 - 1, random() * 2 - 1, random() * 1.2 - 0.6]);
     const across = unit(cross(axis, [0.31, 0.83, 0.47]));
     const up = cross(axis, across);
-    const layer = radiusPixels * (0.93 + 0.07 * ((bundle + 1) / BUNDLES));
+    const layer = radiusPixels * (0.84 + 0.16 * ((bundle + 1) / BUNDLES));
     const lean = (random() - 0.5) * 0.5;
     for (let turn = 0; turn < TURNS; turn += 1) {
-      const away = (turn - (TURNS - 1) / 2) * yarn.radiusPixels * 1.9 + (random() - 0.5) * yarn.radiusPixels * 0.6;
+      const away = (turn - (TURNS - 1) / 2) * yarn.radiusPixels * 2.1 + (random() - 0.5) * yarn.radiusPixels * 1.4 + (random() - 0.5) * radiusPixels * 0.03;
       const around = Math.sqrt(Math.max(0, layer * layer - away * away));
       const start = random() * 6;
       const knots = Array.from({ length: 41 }, (_, index): Vector => {

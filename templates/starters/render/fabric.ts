@@ -30,7 +30,6 @@ export interface Wale {
 export interface Fabric {
   readonly wales: readonly Wale[];
   readonly rows: number;
-  readonly closed: boolean;
 }
 
 /** From stitches across, rows up and stitches forward to pixels: x right, y down, z to the eye. */
@@ -178,4 +177,25 @@ export function liningStrands(
     strands.push({ points, yarn, startPixels: 0, seed: 1 });
   }
   return strands;
+}
+
+/** The edge where the stitches were cast on: two strands twisted round each other along row 0. */
+export function castOnStrands(
+  from: number,
+  to: number,
+  stitchWidth: number,
+  options: Pick<LoopOptions, 'drape' | 'yarnAt' | 'seed'>,
+): Strand[] {
+  const turns = (to - from) / stitchWidth;
+  const steps = Math.ceil(turns * 8);
+  return [0, 1].map((strand): Strand => {
+    const knots = Array.from({ length: steps + 1 }, (_, index) => {
+      const share = index / steps;
+      const angle = share * turns * 2 * Math.PI * 0.5 + strand * Math.PI;
+      return options.drape(from + (to - from) * share, -0.3 + 0.2 * Math.sin(angle), 0.22 * Math.cos(angle)); // prettier-ignore
+    });
+    const yarn = options.yarnAt(from, 0);
+    const points = Float32Array.from(curveThrough(knots, yarn.radiusPixels / 6));
+    return { points, yarn, startPixels: strand * 500, seed: options.seed + strand };
+  });
 }

@@ -61,8 +61,8 @@ export function paintedBoards(size: Size, colour: string, boardPixels: number, s
     const fine = clouds(x / 2.2, y / 60, seed + 2, 2);
     const away = Math.hypot((x - widthPixels * 0.28) / widthPixels, (y - heightPixels * 0.24) / heightPixels);
     const lamp = 1.1 - 0.34 * away;
-    const light = own * joint * (1 + 0.075 * grain + 0.03 * fine) * lamp * (1 - 0.8 * shade);
+    const light = own * joint * (1 + 0.075 * grain + 0.03 * fine) * lamp * (1 - 0.88 * shade);
     for (let channel = 0; channel < 3; channel += 1)
-      into[channel] = (paint[channel] ?? 0) * light * (channel === 2 ? 1 + 0.1 * shade : 1);
+      into[channel] = (paint[channel] ?? 0) * light;
   };
 } // prettier-ignore

@@ -69,9 +69,9 @@ const settled = (row: number): number => step(row, BRIM_ROWS + SETTLE_ROWS / 2, 
 /** Where a stitch of the body grows out of the brim: four out of every three. */
 function brimPlace(stitch: number): Place {
   const spacing = AROUND / BRIM_STITCHES;
-  const inThree = [0, 1, 2, 2.5][stitch % 4] ?? 0;
+  const inThree = [0, 1, 2, 2.5][((stitch % 4) + 4) % 4] ?? 0;
   const index = Math.floor(stitch / 4) * 3 + inThree;
-  const isKnit = Math.round(index) % 2 === 0;
+  const isKnit = Math.abs(Math.round(index)) % 2 === 0;
   return { x: (index + 0.5) * spacing, z: isKnit ? 0.2 : -0.2, width: spacing * 0.9 };
 }
 
@@ -139,7 +139,7 @@ function grooveWale(repeat: number, place: 0 | 1, chart: ChartRows): Wale {
 /** Brim: knit through the back loop and purl in turn, the purl wales drawn in. */
 function brimWale(index: number): Wale {
   const spacing = AROUND / BRIM_STITCHES;
-  const isKnit = index % 2 === 0;
+  const isKnit = Math.abs(index) % 2 === 0;
   const kind: Kind = isKnit ? 'twisted' : 'purl';
   const place: Place = {
     x: (index + 0.5) * spacing,
@@ -149,18 +149,15 @@ function brimWale(index: number): Wale {
   return { firstRow: 0, endRow: BRIM_ROWS, place: () => place, kind: () => kind, order: () => index };
 }
 
-/** Wales between two places round the hat, in stitches of the body. */
+/** Wales between two places round the hat, in stitches of the body; the hat may go round more than once. */
 export function hatFabric(chart: ChartRows, from: number, to: number): Fabric {
   const wales: Wale[] = [];
-  for (let index = 0; index < BRIM_STITCHES; index += 1) wales.push(brimWale(index));
-  for (let repeat = 0; repeat < REPEATS; repeat += 1) {
+  const brim = AROUND / BRIM_STITCHES;
+  for (let index = Math.ceil(from / brim); index * brim < to; index += 1) wales.push(brimWale(index));
+  for (let repeat = Math.floor(from / REPEAT_STITCHES); repeat * REPEAT_STITCHES < to; repeat += 1) {
     for (const strand of [0, 1] as const)
       for (const place of [-1, 0, 1] as const) wales.push(ropeWale(repeat, strand, place, chart));
     for (const place of [0, 1] as const) wales.push(grooveWale(repeat, place, chart));
   }
-  const seen = wales.filter(({ firstRow, place }) => {
-    const { x } = place(firstRow);
-    return x >= from && x <= to;
-  });
-  return { wales: seen, rows: ROWS, closed: false };
+  return { wales, rows: ROWS };
 }

@@ -3,7 +3,7 @@
  * ropes close up. Each is the same fabric laid over another shape.
  */
 import type { ChartRows } from './chart-source.ts';
-import { knitStrands, liningStrands, type Drape } from './fabric.ts';
+import { castOnStrands, knitStrands, liningStrands, type Drape } from './fabric.ts';
 import { AROUND, BRIM_ROWS, CHART_START, hatFabric, ROWS } from './hat-fabric.ts';
 import { looseEnd, woundBall } from './ball.ts';
 import { paintedBoards, paleRoom } from './grounds.ts';
@@ -77,7 +77,7 @@ function standingDrape(pixelsPerInch: number, middleX: number, baseY: number): D
   const [cos, sin] = [Math.cos(TILT), Math.sin(TILT)];
   return (x, row, z) => {
     const { radius, rise, slope } = profile(heightOf(row));
-    const angle = ((x - AROUND / 2) / AROUND) * 2 * Math.PI;
+    const angle = ((x - AROUND / 2 - 2.5) / AROUND) * 2 * Math.PI;
     const lift = z * STITCH * 0.85;
     const hand = 1 + 0.011 * clouds(Math.sin(angle) * 2.2 + 4, rise / 2.6 + Math.cos(angle), 31, 2);
     const out = radius * hand + lift * Math.cos(slope);
@@ -113,13 +113,14 @@ export function hatStanding(chart: ChartRows): Scene {
     ...PORTRAIT,
     strands: [
       ...liningStrands(() => [0, AROUND], ROWS, 1.3, { drape, yarnAt: () => yarn }),
+      ...castOnStrands(0, AROUND, 4 / 3, { drape, yarnAt: () => yarn, seed: 88 }),
       ...knitStrands(hatFabric(chart, 0, AROUND), { drape, yarnAt: () => yarn, seed: 4, unevenness: 1 }),
       ...ballOf(yarn, ballX, ballY, front, ballRadius),
       tail,
     ],
     ground: paleRoom(PORTRAIT, baseY - radius * 0.3, [
       { x: middleX, y: baseY, radiusX: radius, radiusY: radius * Math.sin(TILT) },
-      { x: ballX, y: ballY - ballRadius * 0.12, radiusX: ballRadius * 0.72, radiusY: ballRadius * 0.2 },
+      { x: ballX, y: ballY - ballRadius * 0.12, radiusX: ballRadius * 0.8, radiusY: ballRadius * 0.24 },
     ]),
     floor: -radius * 1.5,
     shadow: { fallX: 0, fallY: 0, softness: 12 },
@@ -128,12 +129,20 @@ export function hatStanding(chart: ChartRows): Scene {
   };
 } // prettier-ignore
 
-/** How wide half the hat lies at a length of fabric: full to the crown, then a dome. */
-function flatHalfWidth(length: number): number {
-  const crown = (length - (LENGTH - 2.75)) / 2.75;
+/** Fabric that makes the dome of the flat hat, and how high the dome lies: its rows are puckered. */
+const FLAT_DOME = 4.6;
+const FLAT_DOME_HEIGHT = 3.35;
+
+/** Half the width of the flat hat and its height at a length of fabric: upright, then half an ellipse. */
+function flatOutline(length: number): { readonly halfWidth: number; readonly height: number } {
   const full = CIRCUMFERENCE / 4;
-  if (crown <= 0) return full * (1 - 0.03 * Math.exp(-((length / 1.6) ** 2)));
-  return full * Math.max(0.02, 1 - Math.min(1, crown) ** 2) ** 0.66;
+  const upright = LENGTH - FLAT_DOME;
+  const grip = 1 - 0.03 * Math.exp(-((length / 1.6) ** 2));
+  if (length <= upright) return { halfWidth: full * grip, height: length };
+  const share = Math.min(1, (length - upright) / FLAT_DOME);
+  const angle = (share * Math.PI) / 2;
+  const height = upright + FLAT_DOME_HEIGHT * (0.22 * share + 0.78 * Math.sin(angle));
+  return { halfWidth: full * Math.max(0.015, Math.cos(angle) ** 0.92), height };
 }
 
 /** Radius of the fold at each side. */
@@ -145,7 +154,8 @@ function flatDrape(pixelsPerInch: number, middle: readonly [number, number], tur
   const half = CIRCUMFERENCE / 4;
   return (x, row, z) => {
     const length = heightOf(row);
-    const share = flatHalfWidth(length) / half;
+    const { halfWidth, height: rise } = flatOutline(length);
+    const share = halfWidth / half;
     const along = (x - AROUND / 4) * STITCH;
     const side = Math.sign(along);
     const past = Math.abs(along) - (half - (FOLD * Math.PI) / 2);
@@ -154,8 +164,8 @@ function flatDrape(pixelsPerInch: number, middle: readonly [number, number], tur
     const flat = past <= 0 ? Math.abs(along) : half - (FOLD * Math.PI) / 2 + (FOLD + lift) * Math.sin(angle);
     const height = past <= 0 ? FOLD + lift : (FOLD + lift) * Math.cos(angle);
     const across = side * flat * share;
-    const crown = Math.max(0, (length - (LENGTH - 3.2)) / 3.2);
-    const up = length - LENGTH / 2 - 0.75 * crown ** 1.5 * (flat / half) ** 2;
+    const crown = Math.max(0, (length - (LENGTH - FLAT_DOME)) / FLAT_DOME);
+    const up = rise - 4.1 - 0.35 * Math.sin(Math.PI * crown) * (flat / half) ** 2;
     const ripple = 0.12 * clouds(across / 2.4 + 7, up / 3.1, 5, 2);
     const px = across * pixelsPerInch;
     const py = -(up + 0.05 * clouds(across / 3, up / 3, 6, 2)) * pixelsPerInch;
@@ -166,13 +176,14 @@ function flatDrape(pixelsPerInch: number, middle: readonly [number, number], tur
 export function hatFlat(chart: ChartRows): Scene {
   const pixelsPerInch = 150;
   const yarn = yarnOf(chart, pixelsPerInch);
-  const drape = flatDrape(pixelsPerInch, [905, 1120], -0.1);
+  const drape = flatDrape(pixelsPerInch, [905, 1150], -0.1);
   const [from, to] = [-6, AROUND / 2 + 6];
-  const round = hatFabric(chart, 0, AROUND / 2);
+  const round = hatFabric(chart, from, to);
   return {
     ...PORTRAIT,
     strands: [
-      ...liningStrands(() => [from + 2, to - 2], ROWS - 1, 1.3, { drape, yarnAt: () => yarn }),
+      ...liningStrands((row) => (row > CHART_START + 10 ? [from + 9, to - 9] : [from, to]), ROWS - 2, 1.3, { drape, yarnAt: () => yarn }),
+      ...castOnStrands(from, to, 4 / 3, { drape, yarnAt: () => yarn, seed: 88 }),
       ...knitStrands(round, { drape, yarnAt: () => yarn, seed: 14, unevenness: 1 }),
     ],
     ground: paintedBoards(PORTRAIT, '#c9c2b4', 470, 21),
@@ -205,6 +216,6 @@ export function hatClose(chart: ChartRows): Scene {
     floor: -STITCH * pixelsPerInch * 3,
     shadow: { fallX: 0, fallY: 0, softness: 12 },
     seed: 5,
-    fibres: 2600,
+    fibres: 7000,
   };
 }

@@ -60,7 +60,7 @@ function groundShadow({ widthPixels, heightPixels, strands, shadow }: Scene) {
   };
   covered = new Float32Array(0);
   return (x: number, y: number) =>
-    Math.min(1, 0.62 * sample(wide, x - shadow.fallX, y - shadow.fallY) + 0.5 * sample(near, x - shadow.fallX * 0.2, y - shadow.fallY * 0.2)); // prettier-ignore
+    Math.min(1, 0.7 * sample(wide, x - shadow.fallX, y - shadow.fallY) + 0.55 * sample(near, x - shadow.fallX * 0.2, y - shadow.fallY * 0.2)); // prettier-ignore
 }
 
 function boxBlur(source: Float32Array, width: number, height: number, reach: number): Float32Array {
