@@ -42,10 +42,16 @@ export function termsView(prose: Prose, said: SpokenPattern) {
   return {
     abbreviations: said.terms.map((term) => ({
       term: term.abbreviation,
-      meaning: term.how === undefined || term.how === '' ? term.name : `${term.name}: ${term.how}`,
+      meaning: meaningOf(term),
     })),
     specials,
   };
+}
+
+/** The full name and how it is worked; a name that is the abbreviation itself is not said twice. */
+function meaningOf({ abbreviation, name, how = '' }: SpokenPattern['terms'][number]): string {
+  if (how === '') return name;
+  return name === abbreviation ? how : `${name}: ${how}`;
 }
 
 /** `Twisted rib: knit …` is a name and its explanation; the name is set apart. */
