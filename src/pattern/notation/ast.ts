@@ -177,25 +177,32 @@ export type Action =
       readonly goal?: Goal;
       readonly span: Span;
     }
-  /** `dec 12 sts evenly [across row | over next 60 sts]`. */
+  /** `[knit,] dec 12 sts evenly [over next 60 sts]`: `fabric` is what the rest is worked in. */
   | {
       readonly kind: 'evenly';
       readonly act: 'increase' | 'decrease';
       readonly count: Sized;
       readonly over?: Sized;
+      readonly fabric?: Fabric;
       readonly span: Span;
     }
-  /** `dec 1 st each end`, as what a row does; rates are a sentence (`shape`). */
+  /** `[work in rib,] dec 1 st each end`, as what a row does; rates are a sentence (`shape`). */
   | {
       readonly kind: 'change';
       readonly act: 'increase' | 'decrease';
       readonly count: Sized;
       readonly place: ShapingPlace;
       readonly marker?: string; // each raglan marker
+      readonly fabric?: Fabric;
       readonly span: Span;
     }
-  /** `with CC`, `change to MC`. */
-  | { readonly kind: 'yarn'; readonly yarn: string; readonly span: Span };
+  /** `with CC`, `change to MC`; `join second ball of yarn` in mid-row has the act `join`. */
+  | {
+      readonly kind: 'yarn';
+      readonly yarn: string;
+      readonly act?: 'join' | 'break';
+      readonly span: Span;
+    };
 
 export type RepeatUntil =
   | { readonly kind: 'goal'; readonly goal: Goal } //       rep from * to end / to last 3 sts / to m
@@ -253,21 +260,24 @@ export interface Stated {
 
 // ---------------------------------------------------------------- sentences
 
-export type Extent =
-  /** `until piece measures 14 in from cast-on edge`, `for 3 in`. */
+export type Extent = /** `until piece measures 14 in from cast-on edge`, `for 3 in`. */
+(
   | {
       readonly kind: 'length';
       readonly length: Length;
       readonly from: 'cast-on' | 'here' | 'underarm' | 'divide' | 'marker' | 'pick-up';
-      readonly ending?: Side; // ending with a WS row
-      /** `ending with row 8`: the row of the stitch pattern last worked. */
-      readonly endingRow?: Sized;
     }
   | { readonly kind: 'rows'; readonly count: Sized } //           for 12 rows
   | { readonly kind: 'count'; readonly count: Sized } //          until 24 sts remain
   | { readonly kind: 'more'; readonly times: Sized } //           6 more times
   | { readonly kind: 'total'; readonly times: Sized } //          6 times in all
-  | { readonly kind: 'once' };
+  | { readonly kind: 'once' }
+) & {
+  /** `ending with a WS row`: stated, so that it can be checked. */
+  readonly ending?: Side;
+  /** `ending with row 8`: the row of the stitch pattern last worked. */
+  readonly endingRow?: Sized;
+};
 
 /**
  * One leg of a schedule: `every 4th row 5 times`, `every RS row twice`, `every 1 in 5 times`. `times`
@@ -299,6 +309,8 @@ export interface Schedule {
    */
   readonly startsNow: boolean;
   readonly rates: readonly Rate[];
+  /** Set to `round` where the words say rounds. */
+  readonly unit?: 'row' | 'round';
   /** `until 24 sts remain`, where the last rate has no times. */
   readonly until?: Extent;
   readonly span: Span;
@@ -306,7 +318,13 @@ export interface Schedule {
 
 export type Sentence =
   /** What one row or round does: `k2, *p1, k1; rep from * to end.` */
-  | { readonly kind: 'actions'; readonly actions: readonly Action[]; readonly span: Span }
+  | {
+      readonly kind: 'actions';
+      readonly actions: readonly Action[];
+      /** `With RS facing, …`. */
+      readonly facing?: Side;
+      readonly span: Span;
+    }
   /** `Cast on 96 (104, 112) sts [using the long-tail method] [and join in the round].` */
   | {
       readonly kind: 'castOn';
@@ -352,6 +370,9 @@ export type Sentence =
       readonly unit: 'row' | 'round';
       /** A stitch (`k`), a stitch pattern of the bundle, a chart, or undefined: as established. */
       readonly fabric?: Fabric;
+      /** `beg with a k row`, `beg with a WS row`, `beg with row 5`. */
+      readonly beginning?:
+        { readonly stitch: StitchName } | { readonly side: Side } | { readonly row: Sized };
       readonly extent: Extent;
       readonly span: Span;
     }
@@ -403,6 +424,7 @@ export type Sentence =
       readonly kind: 'yarn';
       readonly act: 'join' | 'break' | 'change';
       readonly yarn?: string;
+      readonly facing?: Side;
       readonly span: Span;
     }
   /** `Break yarn, draw through rem sts and fasten off.` Ends the stitches on the needle. */
