@@ -11,7 +11,8 @@ const LONGEST_FLOAT = 5;
 
 export function longFloats(chart: Chart): readonly Finding[] {
   return chart.rows.flatMap((row) => {
-    const colours = new Set(row.cells.map(({ colour }) => colour));
+    const worked = row.cells.filter(({ stitch }) => stitch !== 'none');
+    const colours = new Set(worked.map(({ colour }) => colour));
     if (colours.size < 2) return [];
     const run = longestRun(chart, row);
     if (!run || run.length <= LONGEST_FLOAT) return [];
