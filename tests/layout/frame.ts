@@ -15,12 +15,14 @@ export function boxOf(mark: Mark): Box {
   switch (mark.kind) {
     case 'run': {
       const inked = mark.run.text.replace(/[\s\u2028]+$/u, '');
-      const trailing = mark.run.glyphs.slice(Array.from(inked).length);
-      const lost = trailing.reduce((sum, glyph) => sum + glyph.advance, 0);
-      const width = (mark.run.width * mark.sizePoints) / 1000;
-      const blank = (lost * mark.sizePoints) / 1000;
-      const left = mark.run.direction === 'rtl' ? mark.x + blank : mark.x;
-      return { left, top: mark.y, right: left + width - blank, bottom: mark.y };
+      const glyphs = mark.run.glyphs.slice(0, Array.from(inked).length);
+      const point = mark.sizePoints / 1000;
+      const width = glyphs.reduce((sum, glyph) => sum + glyph.advance, 0) * point;
+      const start = mark.run.direction === 'rtl' ? mark.x + mark.run.width * point - width : mark.x;
+      // Half of a bracket's or a stop's square is blank, and may stand outside.
+      const before = /^[「『（〈《【]/u.test(inked) ? 500 * point : 0;
+      const after = /[」』）〉》】、。，．]$/u.test(inked) ? 500 * point : 0;
+      return { left: start + before, top: mark.y, right: start + width - after, bottom: mark.y };
     }
     case 'rule':
       return { left: mark.x1, top: mark.y1, right: mark.x2, bottom: mark.y2 };

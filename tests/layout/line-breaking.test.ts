@@ -10,8 +10,10 @@ import type { Setting } from '../../src/press/layout/setting.ts';
 import { flatten } from '../../src/press/layout/lines/flat-text.ts';
 import { breakOpportunities } from '../../src/press/layout/lines/opportunities.ts';
 import type { Inline } from '../../src/press/document.ts';
+import { layOut } from '../../src/press/layout/lay-out.ts';
+import { documentOf, paragraph, text } from './documents.ts';
 import { plainFonts } from './plain-fonts.ts';
-import { text } from './documents.ts';
+import { runsOf } from './reading.ts';
 
 function settingIn(language: string): Setting {
   return {
@@ -113,5 +115,40 @@ describe('what stays together beyond UAX #14', () => {
 
   it('ends a line where the document says so', () => {
     expect(broken([text('one '), { kind: 'lineBreak' }, text(' two')])).toBe('one\u2028÷two');
+  });
+});
+
+describe('Japanese signs', () => {
+  const japanese = (content: string) => {
+    const laid = layOut(
+      documentOf([paragraph(content)], { language: 'ja' }),
+      pageStyle('standard'),
+      plainFonts,
+    );
+    return runsOf(laid).filter(({ mark }) => mark.tag !== 'artifact');
+  };
+
+  it('share one blank where two follow each other', () => {
+    const [line] = japanese('編む。「表」、裏');
+    // Eight squares; the stop before the bracket and the bracket before the comma lose half of theirs,
+    // and so does no other: 8 em less twice a half.
+    expect(line!.mark.run.width).toBeCloseTo(7000, 6);
+  });
+
+  it('begin a line with the ink of a bracket, not with its blank half', () => {
+    const [plain] = japanese('編む');
+    const [bracket] = japanese('「編む」');
+    expect(plain!.mark.x - bracket!.mark.x).toBeCloseTo(bracket!.mark.sizePoints / 2, 2);
+  });
+
+  it('end full lines where the ink of a stop is', () => {
+    const lines = japanese('編み目を数えながら、ゆっくり編む。'.repeat(12));
+    const style = pageStyle('standard');
+    const edge = 595.28 - style.margins.end;
+    const full = lines.slice(0, -1).map(({ mark }) => {
+      const blank = /[、。]$/u.test(mark.run.text) ? mark.sizePoints / 2 : 0;
+      return mark.x + (mark.run.width * mark.sizePoints) / 1000 - blank;
+    });
+    for (const end of full) expect(end).toBeCloseTo(edge, 1);
   });
 });

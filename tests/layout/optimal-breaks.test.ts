@@ -17,6 +17,8 @@ const word = (width: number, more: Partial<Atom> = {}): Atom => ({
   spaceStretch: 1.5,
   spaceShrink: 0.54,
   hyphenWidth: 0,
+  startBlank: 0,
+  endBlank: 0,
   hyphen: 'none',
   cost: 0,
   forced: false,
@@ -50,7 +52,7 @@ function costOfLine(line: readonly Atom[], first: boolean, last: boolean, m: Mea
     if (-slack > shrink + 1e-6) return Infinity;
     return (10 + 100 * (-slack / shrink) ** 3) ** 2 + end.cost ** 2;
   }
-  if (end.forced) return 100 + (last && !first && width < m.width * 0.12 ? 60_000 : 0);
+  if (end.forced) return 100 + (last && !first && width < m.size * 3.2 ? 60_000 : 0);
   if (!m.justified) {
     const usual = Math.min(m.size * 8, m.width * 0.22);
     return (10 + Math.min(10_000, 100 * (slack / usual) ** 2)) ** 2 + end.cost ** 2;
@@ -124,7 +126,7 @@ describe('optimal line breaks', () => {
   });
 
   it('evens out two lines instead of leaving one word alone', () => {
-    const atoms = closed([22, 22, 22, 22, 6].map((width) => word(width)));
+    const atoms = closed([22, 22, 22, 22, 16].map((width) => word(width)));
     expect(optimalBreaks(atoms, measure({ justified: false }))).toEqual([3, 5]);
   });
 

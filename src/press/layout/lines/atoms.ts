@@ -8,6 +8,7 @@ import type { Setting } from '../setting.ts';
 import type { Hyphenation } from '../style.ts';
 import type { Stretch } from './flat-text.ts';
 import { hyphenPositions } from './hyphens.ts';
+import { blankAtEnd, blankAtStart } from './square-signs.ts';
 import { isSpace, type Piece, type Prepared, shapedWidth, widthUpTo } from './pieces.ts';
 
 export interface Atom {
@@ -24,6 +25,9 @@ export interface Atom {
   readonly spaceShrink: number;
   /** Width of the hyphen that ending a line here adds. */
   readonly hyphenWidth: number;
+  /** Blank halves of signs that stand outside where a line begins or ends here. */
+  readonly startBlank: number;
+  readonly endBlank: number;
   readonly hyphen: 'none' | 'added' | 'present';
   readonly cost: number;
   readonly forced: boolean;
@@ -61,6 +65,13 @@ interface Cut {
   readonly forced: boolean;
 }
 
+interface Extent {
+  readonly width: number;
+  readonly space: number;
+  readonly startBlank: number;
+  readonly endBlank: number;
+}
+
 /** Measures parts of a prepared paragraph; positions must be asked for in order. */
 class Measurer {
   #at = 0;
@@ -70,10 +81,12 @@ class Measurer {
     this.#pieces = pieces;
   }
 
-  /** Width of everything from `start` to `end`, and how much of it is space. */
-  measure(start: number, end: number): { width: number; space: number } {
+  /** Width of everything from `start` to `end`, how much of it is space, and blanks at its ends. */
+  measure(start: number, end: number): Extent {
     let width = 0;
     let space = 0;
+    let startBlank = 0;
+    let endBlank = 0;
     while (this.#at > 0 && (this.#pieces[this.#at]?.start ?? Infinity) > start) this.#at--;
     while ((this.#pieces[this.#at]?.end ?? Infinity) <= start) this.#at++;
     for (let index = this.#at; index < this.#pieces.length; index++) {
@@ -82,8 +95,10 @@ class Measurer {
       const part = widthUpTo(piece, end - piece.start) - widthUpTo(piece, start - piece.start);
       width += part;
       if (piece.kind === 'space') space += part;
+      if (piece.start === start) startBlank = blankAtStart(piece);
+      if (piece.end === end) endBlank = blankAtEnd(piece);
     }
-    return { width, space };
+    return { width, space, startBlank, endBlank };
   }
 }
 
@@ -95,6 +110,21 @@ export function hyphenRun(stretch: Stretch, setting: Setting, level: number) {
   return setting.fonts.shape(PLAIN_HYPHEN, stretch.style, level);
 }
 
+const HAN = /\p{Script=Han}/u;
+const HIRAGANA = /\p{Script=Hiragana}/u;
+const KATAKANA = /[\p{Script=Katakana}ー]/u;
+
+/**
+ * Japanese may break anywhere and reads better between words: a new one begins most often where kana
+ * gives way to Han. Endings in hiragana and words in katakana are better left whole.
+ */
+function squareCost(before: string, after: string): number {
+  if (before < '\u3040') return 0;
+  if (KATAKANA.test(before) && KATAKANA.test(after)) return 80;
+  if (HIRAGANA.test(after) && (HIRAGANA.test(before) || HAN.test(before))) return 40;
+  return HAN.test(before) && HAN.test(after) ? 30 : 0;
+}
+
 /** All cuts of a paragraph in order: opportunities, and hyphens inside words. */
 function cutsOf(prepared: Prepared, hyphenation: Hyphenation): Cut[] {
   const { flat, pieces, opportunities } = prepared;
@@ -103,7 +133,8 @@ function cutsOf(prepared: Prepared, hyphenation: Hyphenation): Cut[] {
     const soft = before === '\u00ad';
     const dash = /[-‐–—]/u.test(before) && position < flat.text.length;
     const hyphen = soft ? 'added' : dash ? 'present' : 'none';
-    const cost = soft ? HYPHEN_COST.usual : dash ? PRESENT_HYPHEN_COST : 0;
+    const inWord = squareCost(before, flat.text[position] ?? '');
+    const cost = soft ? HYPHEN_COST.usual : dash ? PRESENT_HYPHEN_COST : inWord;
     return { position, cost, hyphen, forced };
   });
   if (hyphenation === 'none') return found;
@@ -156,9 +187,7 @@ function atomBetween(
   return {
     start,
     end,
-    width: seen.width,
-    stretch: seen.space * SPACE_STRETCH,
-    shrink: seen.space * SPACE_SHRINK,
+    ...boxOf(seen),
     space: after.width,
     spaceStretch: touching ? size * SQUARE_STRETCH : after.space * SPACE_STRETCH,
     spaceShrink: after.space * SPACE_SHRINK,
@@ -169,6 +198,14 @@ function atomBetween(
     cut: false,
   };
 }
+
+const boxOf = ({ width, space, startBlank, endBlank }: Extent) => ({
+  width,
+  stretch: space * SPACE_STRETCH,
+  shrink: space * SPACE_SHRINK,
+  startBlank,
+  endBlank,
+});
 
 function hyphenWidth(stretches: readonly Stretch[], end: number, setting: Setting): number {
   const stretch = stretchAt(stretches, end - 1);
@@ -215,9 +252,7 @@ function partsOf(
     const inner = {
       start,
       end,
-      width: seen.width,
-      stretch: seen.space * SPACE_STRETCH,
-      shrink: seen.space * SPACE_SHRINK,
+      ...boxOf(seen),
       cut: ending.cut,
     };
     if (next === undefined) return { ...atom, ...inner };

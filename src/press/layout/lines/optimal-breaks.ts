@@ -22,8 +22,8 @@ const WORST = 10_000;
 const TWO_HYPHENS = 5_000;
 const HYPHEN_BEFORE_LAST = 40_000;
 const SHORT_LAST_LINE = 60_000;
-/** A last line shorter than this share of the measure looks like a slip. */
-const SHORT_SHARE = 0.12;
+/** A last line shorter than this, in sizes of the type, looks like a slip. */
+const SHORT_LINE = 3.2;
 /** Slack of a ragged line that counts as a space stretched to its limit: sizes of the type, and share. */
 const RAGGED_SLACK = 8;
 const RAGGED_SHARE = 0.22;
@@ -62,7 +62,8 @@ function demerits(
 ): number | undefined {
   const last = atoms[to - 1] as Atom;
   const closing = to === atoms.length;
-  const width = between(sums.width, from, to) - last.space + last.hyphenWidth;
+  const blanks = (atoms[from] as Atom).startBlank + last.endBlank;
+  const width = between(sums.width, from, to) - last.space + last.hyphenWidth - blanks;
   const room =
     measure.width - (from === 0 ? measure.firstIndent : 0) - (closing ? measure.lastReserve : 0);
   const slack = room - width;
@@ -70,7 +71,7 @@ function demerits(
   if (slack < -shrink - HAIR) return undefined;
   if (slack < -HAIR) return (LINE_COST + badness(-slack / shrink)) ** 2 + last.cost ** 2;
   if (last.forced) {
-    const short = closing && from > 0 && width < measure.width * SHORT_SHARE;
+    const short = closing && from > 0 && width < measure.size * SHORT_LINE;
     return LINE_COST ** 2 + (short ? shortCost(measure) : 0);
   }
   if (!measure.justified) return (LINE_COST + raggedness(slack, measure)) ** 2 + last.cost ** 2;
@@ -118,7 +119,8 @@ export function optimalBreaks(atoms: readonly Atom[], measure: Measure): number[
 function tooWide(atoms: readonly Atom[], sums: Sums, from: number, to: number, measure: Measure) {
   const last = atoms[to - 1] as Atom;
   const shrink = measure.justified ? between(sums.shrink, from, to) : 0;
-  return between(sums.width, from, to) - last.space - shrink > measure.width + HAIR;
+  const blanks = (atoms[from] as Atom).startBlank + last.endBlank;
+  return between(sums.width, from, to) - last.space - blanks - shrink > measure.width + HAIR;
 }
 
 /** An atom that fits on no line still has one to itself; it is made to fit when the line is set. */

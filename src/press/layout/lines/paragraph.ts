@@ -11,6 +11,7 @@ import { flatten } from './flat-text.ts';
 import { optimalBreaks } from './optimal-breaks.ts';
 import { prepare, type Prepared } from './pieces.ts';
 import { type LinePlace, setLine, type SetLine } from './set-line.ts';
+import { blankAtEnd, blankAtStart } from './square-signs.ts';
 import { unitsOf } from './units.ts';
 
 export interface LineOptions {
@@ -54,10 +55,13 @@ export function setLines(prepared: Prepared, options: LineOptions, setting: Sett
     const from = ends[line - 1] ?? 0;
     const units = unitsOf(prepared, atoms, from, end, setting);
     const indent = line === 0 ? firstIndent : 0;
+    const { startBlank } = atoms[from] as Atom;
     const last = atoms[end - 1] as Atom;
     const set = setLine(units, {
       x: options.x + indent,
       room: measure - indent,
+      startBlank,
+      endBlank: last.endBlank,
       align: options.align ?? 'start',
       fill: justified && !last.forced,
       direction: prepared.flat.direction,
@@ -81,7 +85,7 @@ function fitsOneLine({ pieces }: Prepared, room: number): boolean {
   return true;
 }
 
-const wholeAtom = ({ flat }: Prepared): Atom => ({
+const wholeAtom = ({ flat, pieces }: Prepared): Atom => ({
   start: 0,
   end: flat.text.length,
   width: 0,
@@ -91,6 +95,8 @@ const wholeAtom = ({ flat }: Prepared): Atom => ({
   spaceStretch: 0,
   spaceShrink: 0,
   hyphenWidth: 0,
+  startBlank: blankAtStart(pieces[0]),
+  endBlank: blankAtEnd(pieces.at(-1)),
   hyphen: 'none',
   cost: 0,
   forced: true,

@@ -7,6 +7,7 @@ import type { Run } from '../../fonts/face.ts';
 import type { Setting } from '../setting.ts';
 import { embeddingLevels } from './direction.ts';
 import { DRAWING_PLACE, FORCED_BREAK, type FlatText, type Stretch } from './flat-text.ts';
+import { closeSigns } from './square-signs.ts';
 import { breakOpportunities, type Opportunities } from './opportunities.ts';
 
 export interface Piece {
@@ -75,7 +76,7 @@ export function prepare(flat: FlatText, setting: Setting): Prepared {
     pieces.push({ start, end, kind, stretch, level, runs, width });
     start = end;
   }
-  return { flat, pieces, opportunities };
+  return { flat, pieces: closeSigns(pieces, flat.text), opportunities };
 }
 
 /** Width of the first `length` UTF-16 units of a piece, from its clusters. */

@@ -13,6 +13,9 @@ export interface LinePlace {
   /** Start of the line and its room, indent taken off. */
   readonly x: number;
   readonly room: number;
+  /** What of the first and the last sign is blank and stands outside the room. */
+  readonly startBlank: number;
+  readonly endBlank: number;
   readonly align: 'start' | 'centre' | 'end';
   /** Spaces are spread until the line is full. */
   readonly fill: boolean;
@@ -53,7 +56,7 @@ const roundTo = (value: number): number => Math.round(value * 1000) / 1000;
 export function setLine(units: readonly Unit[], place: LinePlace): SetLine {
   const count = units.findLastIndex(({ kind }) => kind !== 'trailing') + 1;
   const seen = units.slice(0, count);
-  let natural = 0;
+  let natural = -place.startBlank - place.endBlank;
   for (const unit of seen) natural += unit.width;
   const extras = extrasOf(units, count, natural, place);
   let spread = natural;
@@ -61,9 +64,9 @@ export function setLine(units: readonly Unit[], place: LinePlace): SetLine {
   const scale = spread > place.room + HAIR && spread > 0 ? place.room / spread : 1;
   const width = spread * scale;
   const x = place.x + startOffset(place.align, place.room - width);
-  const placed = inPlace(units, extras, x, scale, place.direction);
+  const placed = inPlace(units, extras, x - place.startBlank * scale, scale, place.direction);
   return {
-    marks: [...textMarks(placed, scale, place.direction), ...linkMarks(placed, scale)],
+    marks: [...textMarks(placed, scale, place.direction), ...linkMarks(placed, scale, place)],
     x,
     width,
     drawingHeight: Math.max(0, ...seen.map(heightOfDrawing)) * scale,
@@ -227,7 +230,7 @@ function drawingMark({ unit, x }: Placed, scale: number): Mark {
 }
 
 /** One rectangle for each part of a link on the line. */
-function linkMarks(placed: readonly Placed[], scale: number): Mark[] {
+function linkMarks(placed: readonly Placed[], scale: number, place: LinePlace): Mark[] {
   const marks: Mark[] = [];
   let start = 0;
   while (start < placed.length) {
@@ -236,7 +239,7 @@ function linkMarks(placed: readonly Placed[], scale: number): Mark[] {
     while (isSameLink(placed[end]?.unit.stretch, stretch)) end++;
     if (stretch.target !== undefined && stretch.tag !== 'artifact') {
       const parts = placed.slice(start, end).filter(({ unit }) => unit.kind !== 'trailing');
-      if (parts.length > 0) marks.push(linkMark(parts, stretch.target, scale));
+      if (parts.length > 0) marks.push(linkMark(parts, stretch.target, scale, place));
     }
     start = end;
   }
@@ -246,10 +249,12 @@ function linkMarks(placed: readonly Placed[], scale: number): Mark[] {
 const isSameLink = (stretch: Stretch | undefined, first: Stretch): boolean =>
   stretch !== undefined && stretch.target === first.target && stretch.tag === first.tag;
 
-function linkMark(parts: readonly Placed[], target: string, scale: number): Mark {
+function linkMark(parts: readonly Placed[], target: string, scale: number, place: LinePlace): Mark {
   const { size, tag } = (parts[0] as Placed).unit.stretch;
-  const x = Math.min(...parts.map((part) => part.x));
-  const end = Math.max(...parts.map((part) => part.x + (part.unit.width + part.extra) * scale));
+  const starts = parts.map((part) => part.x);
+  const ends = parts.map((part) => part.x + (part.unit.width + part.extra) * scale);
+  const x = Math.max(place.x, Math.min(...starts));
+  const end = Math.min(place.x + place.room, Math.max(...ends));
   return {
     kind: 'link',
     x: roundTo(x),
