@@ -284,6 +284,21 @@ export const countFamily = {
       `row ${number('expected')} is not written: ${row} follows row ${String(Number(number('expected')) - 1)}`,
     action: () => 'write the row, or correct the number',
   }),
+  'count/pattern': countEntry<'count' | 'after', 'pattern' | 'multiple' | 'how'>({
+    severity: error,
+    about: 'A row of a stitch pattern does not work on the multiple that the pattern states.',
+    table: {},
+    headline: ({ row, number, word }) =>
+      `${row} of ${word('pattern')} ${word('how')} over ${number('count')} sts, a multiple of ${word('multiple')}`,
+    action: () => 'correct the row, or the multiple',
+  }),
+  'count/pattern-returns': countEntry<'count' | 'after', 'pattern'>({
+    severity: error,
+    about: 'After its last row a stitch pattern leaves another count than its first row takes.',
+    table: {},
+    headline: ({ number, word }) =>
+      `the rows of ${word('pattern')} begin with ${number('count')} sts and end with ${number('after')}, so that they cannot be repeated`,
+  }),
   'count/whole': countEntry<'found', never>({
     severity: error,
     about: 'Stitches, rows and times are counted whole.',

@@ -124,6 +124,49 @@ export const measureFamily = {
       action: 'correct it, or accept it with the reason',
     }),
   }),
+  'measure/fibres': entry<{ yarn: string; sum: number }>({
+    severity: 'error',
+    about: 'The fibres of a yarn do not add up to a hundred per cent.',
+    word: ({ yarn, sum }) => ({
+      headline: `the fibres of ${yarn} add up to ${sum} %`,
+      action: 'correct the shares as they stand on the ball band',
+    }),
+  }),
+  'measure/yardage': entry<{ yarn: string; metres: number; yards: number; wanted: number }>({
+    severity: 'error',
+    about: 'Metres and yards of a ball are not the same length.',
+    word: ({ yarn, metres, yards, wanted }) => ({
+      headline: `a ball of ${yarn} has ${metres} m, which is ${wanted} yd; the bundle states ${yards}`,
+      action: `state ${wanted} yd, or correct the metres`,
+    }),
+  }),
+  'measure/balls': entry<
+    Readonly<{
+      colour: string;
+      sizes: readonly string[];
+      affected: readonly number[];
+      grams: Values;
+      balls: Values;
+      needed: Values;
+    }>
+  >({
+    severity: 'error',
+    about: 'The balls stated are not those that the grams need.',
+    word: ({ colour, sizes, affected, grams, balls, needed }) => ({
+      headline: `${colour}${sizes.length > 1 ? ` for ${sizesSay(sizes, affected).who}` : ''}: the grams need another number of balls`,
+      ...(sizes.length > 1 && {
+        table: {
+          sizes,
+          rows: [
+            { name: 'grams', cells: grams },
+            { name: 'balls needed', cells: needed },
+            { name: 'balls stated', cells: balls },
+          ],
+        },
+      }),
+      action: 'round the grams up to whole balls',
+    }),
+  }),
   'measure/size-list': entry<{ given: number; sizes: readonly string[] }>({
     severity: 'error',
     about: 'A list of numbers has another length than the list of sizes.',

@@ -15,6 +15,7 @@ import { checkEase } from './ease.ts';
 import { checkGrade } from './grade.ts';
 import { checkJoins } from './joins.ts';
 import { checkLengths } from './lengths.ts';
+import { checkMaterials } from './materials.ts';
 import { checkMeasurements } from './measurements.ts';
 import { checkReferences } from './references.ts';
 import { checkSizeLists } from './size-lists.ts';
@@ -26,6 +27,7 @@ export type Check = (context: CheckContext) => readonly Finding[];
 export const CHECKS: readonly Check[] = [
   checkReferences,
   checkSizeLists,
+  checkMaterials,
   checkCharts,
   checkStitchPatterns,
   checkLengths,

@@ -11,7 +11,17 @@ import { heldAs, heldStitches, takeStrands, withHeld, withoutHeld } from './hold
 import { distanceTo, markerSay, toMarker } from './goals.ts';
 import { problem } from './problem.ts';
 import { workGroup, workRepeat } from './repeats.ts';
-import { complain, countStep, endRow, isNamed, make, noteChange, take, type Work } from './row.ts';
+import {
+  complain,
+  countStep,
+  endRow,
+  isNamed,
+  make,
+  noteChange,
+  take,
+  type Work,
+  wordsAt,
+} from './row.ts';
 import { countStitches, isMark, pushStrand, ROUND_START } from './strands.ts';
 
 type Of<Kind extends Action['kind']> = Extract<Action, { kind: Kind }>;
@@ -79,7 +89,11 @@ function workAction(work: Work, action: Action, following: readonly Action[]): v
 
 function workStitches(work: Work, action: Of<'work'>): void {
   const flow = work.env.stitch(action.stitch);
-  if (flow) return take(work, action.span, flow, work.read(action.times) ?? 0);
+  if (flow) {
+    const times = work.read(action.times) ?? 0;
+    if (times > 0) work.env.onStitch?.(action.stitch, times);
+    return take(work, action.span, flow, times);
+  }
   complain(work, problem('count/no-such-stitch', action.span, {}, { stitch: action.stitch }));
 }
 
@@ -94,6 +108,7 @@ function workTo(work: Work, action: Of<'workTo'>): void {
   work.begun = true;
   const { takes } = flow;
   if (takes === 0 || distance % takes === 0) {
+    if (takes > 0 && distance > 0) work.env.onStitch?.(action.stitch, distance / takes);
     take(work, action.span, flow, takes === 0 ? 0 : distance / takes);
     return;
   }
@@ -110,7 +125,9 @@ function workInto(work: Work, action: Of<'into'>): void {
     makes += made;
   }
   const takes = action.together ? (work.read(action.together) ?? 1) : 1;
-  take(work, action.span, { takes, makes }, work.read(action.times) ?? 0);
+  const times = work.read(action.times) ?? 0;
+  if (times > 0) work.env.onStitch?.(wordsAt(work, action.span), times);
+  take(work, action.span, { takes, makes }, times);
 }
 
 function madeInto(work: Work, action: Action): number | undefined {

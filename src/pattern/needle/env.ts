@@ -43,6 +43,8 @@ export interface Env {
   neckEdge(line: number): 'left' | 'right';
   /** Is told of every row worked, for outlines. Absent where only counts are wanted. */
   readonly record?: (row: FabricRow, times: number) => void;
+  /** Is told of every stitch in order of working, for comparing a row with a chart. */
+  readonly onStitch?: (stitch: string, times: number) => void;
 }
 
 /** Sizes a line holds for, as indexes; undefined for all. Unknown names are left out. */

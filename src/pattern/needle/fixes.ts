@@ -106,7 +106,9 @@ function suspects({ env, worked, at, affected }: Search): readonly Suspect[] {
   const found: Suspect[] = [];
   for (let group = at; group >= 0; group -= 1) {
     const runs = affected.map((size) => worked.runs[size]?.[group]);
-    const agreed = runs.every((run) => run?.result.stated !== undefined && run.problems.length === 0);
+    const agreed = runs.every(
+      (run) => run?.result.stated !== undefined && run.problems.length === 0,
+    );
     if (group < at && agreed) break;
     const line = env.lines[worked.groups[group]?.first ?? -1]?.line;
     if (!line) break;

@@ -28,13 +28,15 @@ export function numbersOf(
   return numbers;
 }
 
-/** Rows the label names; undefined for a free name, which may stand for any number. */
+/** Rows the label names; undefined for "Dec rows" or a free name, which may stand for any number. */
 export function rowsOfLabel(label: RowLabel | undefined, read: NumberReader): number | undefined {
   switch (label?.kind) {
     case 'numbered':
       return numbersOf(label.ranges, read)?.length;
-    case 'next':
-      return read(label.count) ?? 0;
+    case 'next': {
+      const count = read(label.count) ?? 0;
+      return count === 1 ? undefined : count;
+    }
     default:
       return undefined;
   }

@@ -30,6 +30,7 @@ export function workGroup(work: Work, actions: readonly Action[], times: number,
 /** Works a repeat by its sum. False where marks lie between, or the stitches do not suffice. */
 function workAtOnce(work: Work, flow: StitchFlow, times: number): boolean {
   const { left, right } = work.needles;
+  if (work.env.onStitch) return false;
   const run = left.at(-1);
   const needs = flow.takes * times;
   const made = flow.makes * times;
