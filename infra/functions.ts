@@ -39,6 +39,9 @@ const write = (bucket: BucketName, ...under: string[]): Right => ({
 });
 const see = (bucket: BucketName): Right => ({ bucket, allow: 'see' });
 
+/** Whoever makes an artifact may also strike it off the list of those that are to go. */
+const MAKING = ['artifacts/', 'recipes/', 'tidy/'];
+
 export const FUNCTIONS: readonly FunctionPlan[] = [
   {
     name: 'starter',
@@ -75,8 +78,8 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
     rights: [
       read('work', 'bundles/', 'photos/'),
       write('work', 'runs/'),
-      read('releases', 'artifacts/', 'recipes/'),
-      write('releases', 'artifacts/', 'recipes/'),
+      read('releases', ...MAKING),
+      write('releases', ...MAKING),
       see('releases'),
     ],
   },
@@ -87,8 +90,8 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
     parts: ['data', 'fonts', 'hyphenation'],
     rights: [
       read('work', 'bundles/', 'runs/'),
-      read('releases', 'artifacts/', 'recipes/'),
-      write('releases', 'artifacts/', 'recipes/'),
+      read('releases', ...MAKING),
+      write('releases', ...MAKING),
       see('releases'),
     ],
   },
@@ -112,8 +115,8 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
       read('work', 'bundles/', 'runs/'),
       write('work', 'runs/'),
       see('work'),
-      read('releases', 'artifacts/', 'recipes/', 'releases/'),
-      write('releases', 'artifacts/', 'recipes/', 'releases/'),
+      read('releases', ...MAKING, 'releases/'),
+      write('releases', ...MAKING, 'releases/'),
       see('releases'),
     ],
   },

@@ -6,10 +6,11 @@
 import { z } from 'zod';
 import { hashBytes, hashValue } from '../base/hash.ts';
 import type { Store } from '../store/store.ts';
+import { pardon, readCondemned } from './condemned.ts';
 import { artifactKey, recipeKey } from './keys.ts';
 import { parseJson } from './manifest.ts';
 
-const artifact = z.strictObject({
+const artifactRecord = z.strictObject({
   hash: z.string().regex(/^[0-9a-f]{64}$/),
   sizeBytes: z.number().int().nonnegative(),
   mediaType: z.string(),
@@ -17,7 +18,7 @@ const artifact = z.strictObject({
   facts: z.record(z.string(), z.union([z.number(), z.string()])),
 });
 
-export type Artifact = z.output<typeof artifact>;
+export type Artifact = z.output<typeof artifactRecord>;
 
 export interface Made {
   readonly bytes: Uint8Array;
@@ -36,8 +37,10 @@ export async function obtain(
   inputs: unknown,
   make: () => Promise<Made>,
 ): Promise<Obtained> {
+  // First the list, then the recipe: what is condemned later outlives this run.
+  const condemned = (await readCondemned(store))?.list.keys ?? [];
   const key = recipeKey(hashValue(inputs));
-  const known = await recall(store, key);
+  const known = await recall(store, key, condemned);
   if (known) return { artifact: known, reused: true };
   const made = await keep(store, await make());
   await store.put(key, encode(made), { contentType: 'application/json' });
@@ -46,21 +49,33 @@ export async function obtain(
 
 /**
  * Stores bytes under their hash. Written even where the object exists: the bytes are the same, and the
- * fresh date keeps them from being cleared up while this run still needs them.
+ * fresh date keeps them from being condemned while this run still needs them.
  */
-export async function keep(store: Store, made: Made): Promise<Artifact> {
+async function keep(store: Store, made: Made): Promise<Artifact> {
   const hash = hashBytes(made.bytes);
-  await store.put(artifactKey(hash, made.mediaType), made.bytes, { contentType: made.mediaType });
+  const key = artifactKey(hash, made.mediaType);
+  await pardon(store, key);
+  await store.put(key, made.bytes, { contentType: made.mediaType });
   const { mediaType, facts = {} } = made;
   return { hash, sizeBytes: made.bytes.length, mediaType, facts: { ...facts } };
 }
 
-async function recall(store: Store, key: string): Promise<Artifact | undefined> {
-  const stored = await store.get(key);
-  const parsed = stored && artifact.safeParse(parseJson(stored.bytes));
-  if (!parsed?.success) return undefined;
-  const { hash, mediaType } = parsed.data;
-  return (await store.has(artifactKey(hash, mediaType))) ? parsed.data : undefined;
+async function recall(
+  store: Store,
+  key: string,
+  condemned: readonly string[],
+): Promise<Artifact | undefined> {
+  const known = readRecipe((await store.get(key))?.bytes);
+  if (known === undefined) return undefined;
+  const artifact = artifactKey(known.hash, known.mediaType);
+  if (condemned.includes(artifact)) return undefined;
+  return (await store.has(artifact)) ? known : undefined;
+}
+
+/** What a recipe leads to; nothing where it cannot be read, for then it is made anew. */
+export function readRecipe(bytes: Uint8Array | undefined): Artifact | undefined {
+  const parsed = bytes && artifactRecord.safeParse(parseJson(bytes));
+  return parsed?.success ? parsed.data : undefined;
 }
 
 const encode = (value: unknown): Uint8Array => new TextEncoder().encode(JSON.stringify(value));

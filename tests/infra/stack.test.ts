@@ -237,11 +237,13 @@ describe('each function', () => {
       [
         's3:GetObject Releases/artifacts/*',
         's3:GetObject Releases/recipes/*',
+        's3:GetObject Releases/tidy/*',
         's3:GetObject Work/bundles/*',
         's3:GetObject Work/photos/*',
         's3:ListBucket Releases',
         's3:PutObject Releases/artifacts/*',
         's3:PutObject Releases/recipes/*',
+        's3:PutObject Releases/tidy/*',
         's3:PutObject Work/runs/*',
       ],
     ],
@@ -250,11 +252,13 @@ describe('each function', () => {
       [
         's3:GetObject Releases/artifacts/*',
         's3:GetObject Releases/recipes/*',
+        's3:GetObject Releases/tidy/*',
         's3:GetObject Work/bundles/*',
         's3:GetObject Work/runs/*',
         's3:ListBucket Releases',
         's3:PutObject Releases/artifacts/*',
         's3:PutObject Releases/recipes/*',
+        's3:PutObject Releases/tidy/*',
       ],
     ],
     [
@@ -271,6 +275,7 @@ describe('each function', () => {
       [
         's3:GetObject Releases/artifacts/*',
         's3:GetObject Releases/recipes/*',
+        's3:GetObject Releases/tidy/*',
         's3:GetObject Releases/releases/*',
         's3:GetObject Work/bundles/*',
         's3:GetObject Work/runs/*',
@@ -278,6 +283,7 @@ describe('each function', () => {
         's3:ListBucket Work',
         's3:PutObject Releases/artifacts/*',
         's3:PutObject Releases/recipes/*',
+        's3:PutObject Releases/tidy/*',
         's3:PutObject Releases/releases/*',
         's3:PutObject Work/runs/*',
       ],
