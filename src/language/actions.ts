@@ -3,44 +3,28 @@
  * the tree and the context, gives spoken parts; exhaustive over the union, so that a new action does
  * not compile until every language can be asked for it.
  */
-import { assertNever } from '../base/assert.ts';
-import type { Sized } from '../pattern/bundle/size-list.ts';
-import { isAll } from '../pattern/bundle/size-list.ts';
-import type { Action, Goal, RepeatUntil, ShapingPlace } from '../pattern/notation/ast.ts';
-import type { FormKey } from './forms.ts';
-import { hasText, sayForm, sayText, type Language, type Spoken } from './language.ts';
-import { joinParts, spoken, type Choice } from './message.ts';
-import { agreement, choose, exactly, groupOver, sayNumber } from './numbers.ts';
+import { assertNever, present } from '../base/assert.ts';
+import { isAll, type Sized } from '../pattern/bundle/size-list.ts';
+import type { Action, RepeatUntil } from '../pattern/notation/ast.ts';
+import { sayChange, sayEvenly } from './changes.ts';
+import { agree, number, unitOf, type SayContext } from './context.ts';
+import { sayGoal } from './goals.ts';
+import { sayForm, type Spoken } from './language.ts';
+import { joinParts, spoken } from './message.ts';
+import {
+  howOf,
+  sayBindOff,
+  sayCastOn,
+  sayHold,
+  sayMarker,
+  sayPickUp,
+  sayResume,
+  sayTurn,
+} from './needlework.ts';
+import { nameBetween } from './neighbours.ts';
+import { choose, exactly, groupOver } from './numbers.ts';
 import { sayStitch, sayStitchRun } from './stitch.ts';
-import { sayChartName, sayInFabric, sayName, sayYarn, slugOf, type Names } from './words.ts';
-
-export interface SayContext {
-  readonly language: Language;
-  /** Whether the piece is worked in rows or rounds, where a line does not say it itself. */
-  readonly form: 'flat' | 'round';
-  /** Set for a one-size edition: only this size's numbers are said. */
-  readonly size?: number;
-  readonly names: Names;
-}
-
-/** The unit of the line: rounds are called rounds where a language has a word for them. */
-export const unitOf = (context: SayContext): 'row' | 'round' =>
-  context.form === 'round' ? 'round' : 'row';
-
-export const number = (context: SayContext, sized: Sized): Spoken =>
-  sayNumber(context.language, choose(sized, context.size));
-
-/** The choice of words that a number asks for. */
-export function agree(context: SayContext, sized: Sized, more?: string): Choice {
-  const chosen = choose(sized, context.size);
-  return {
-    count: agreement(context.language, chosen),
-    ...(more !== undefined && { context: more }),
-  };
-}
-
-const named = (context: SayContext, name: string): Spoken =>
-  spoken(sayName(context.language, context.names, 'word', name));
+import { sayChartName, sayInFabric, sayYarn } from './words.ts';
 
 export function sayActions(actions: readonly Action[], context: SayContext): Spoken {
   const [only] = actions;
@@ -143,9 +127,23 @@ function sayBySize(action: Of<'bySize'>, context: SayContext): Spoken {
   return size === undefined ? groupOver(language, said) : (said[size] ?? []);
 }
 
-const sayList = (actions: readonly Action[], context: SayContext): Spoken =>
+/** The action at an index, its stitch by the name it has between its neighbours. */
+function renamed(
+  actions: readonly Action[],
+  index: number,
+  again: boolean,
+  { language }: SayContext,
+): Action {
+  const action = present(actions[index], 'action');
+  if (action.kind !== 'work') return action;
+  const stitch = nameBetween(language, actions, index, action.stitch, again);
+  return stitch === action.stitch ? action : { ...action, stitch };
+}
+
+/** Actions one after another; `again` where the list is worked more than once. */
+const sayList = (actions: readonly Action[], context: SayContext, again = false): Spoken =>
   joinParts(
-    actions.map((each) => sayAction(each, context)),
+    actions.map((each, index) => sayAction(renamed(actions, index, again, context), context)),
     context.language.settings.separators.actions,
   );
 
@@ -158,65 +156,14 @@ function saySeveral(
   return sayForm(
     context.language,
     key,
-    { actions: sayList(actions, context), n: number(context, times) },
+    { actions: sayList(actions, context, key === 'group'), n: number(context, times) },
     agree(context, times, exactly(choose(times, context.size))),
   );
 }
 
-export function sayGoal(goal: Goal, context: SayContext): Spoken {
-  const { language } = context;
-  const unit = { context: unitOf(context) };
-  switch (goal.kind) {
-    case 'end':
-      return sayForm(language, 'goal.end', {}, unit);
-    case 'last':
-      return counted('goal.last', goal.count, context);
-    case 'remaining':
-      return counted('goal.remaining', goal.count, context);
-    case 'past': {
-      if (goal.of === 'gap') return counted('goal.pastGap', goal.count, context);
-      if (goal.marker === undefined) return counted('goal.pastMarker', goal.count, context);
-      const slots = { n: number(context, goal.count), marker: named(context, goal.marker) };
-      return sayForm(language, 'goal.pastNamedMarker', slots, agree(context, goal.count));
-    }
-    case 'gap':
-      return isAll(goal.before, 0)
-        ? sayForm(language, 'goal.gap', {})
-        : counted('goal.beforeGap', goal.before, context);
-    case 'marker': {
-      const n = number(context, goal.before);
-      const choice = agree(context, goal.before);
-      const at = isAll(goal.before, 0);
-      if (goal.marker === undefined) {
-        return at
-          ? sayForm(language, 'goal.marker', {})
-          : sayForm(language, 'goal.beforeMarker', { n }, choice);
-      }
-      const marker = named(context, goal.marker);
-      return at
-        ? sayForm(language, 'goal.namedMarker', { marker })
-        : sayForm(language, 'goal.beforeNamedMarker', { n, marker }, choice);
-    }
-    default:
-      return assertNever(goal);
-  }
-}
-
-/** A form whose only slot is a number. */
-function counted(
-  key: Extract<
-    FormKey,
-    'goal.last' | 'goal.remaining' | 'goal.beforeGap' | 'goal.pastGap' | 'goal.pastMarker'
-  >,
-  sized: Sized,
-  context: SayContext,
-): Spoken {
-  return sayForm(context.language, key, { n: number(context, sized) }, agree(context, sized));
-}
-
 function sayRepeat(action: Of<'repeat'>, context: SayContext): Spoken {
   const { language } = context;
-  const repeat = sayUntil(sayList(action.actions, context), action.until, context);
+  const repeat = sayUntil(sayList(action.actions, context, true), action.until, context);
   if (!action.endingWith) return repeat;
   const ending = sayList(action.endingWith, context);
   return sayForm(language, 'repeat.ending', { repeat, ending });
@@ -235,160 +182,6 @@ function sayUntil(actions: Spoken, until: RepeatUntil, context: SayContext): Spo
     { actions, n: number(context, until.times) },
     agree(context, until.times, exact),
   );
-}
-
-function sayMarker(action: Of<'marker'>, context: SayContext): Spoken {
-  if (action.name === undefined) return sayForm(context.language, `marker.${action.act}`, {});
-  const marker = named(context, action.name);
-  return sayForm(context.language, `marker.${action.act}Named`, { marker });
-}
-
-export const MANNERS = {
-  plain: 'plain',
-  'in pattern': 'inPattern',
-  knitwise: 'knitwise',
-  purlwise: 'purlwise',
-} as const;
-
-function sayBindOff(action: Of<'bindOff'>, context: SayContext): Spoken {
-  const { language } = context;
-  const manner = MANNERS[action.manner];
-  const bindOff =
-    action.count === 'all'
-      ? sayForm(language, 'bindOff.all', {}, { context: manner })
-      : sayForm(
-          language,
-          'bindOff.count',
-          { n: number(context, action.count) },
-          agree(context, action.count, manner),
-        );
-  const how = sayBindOffHow(bindOff, action.method, context);
-  return action.lastStitch === 'apart' ? sayForm(language, 'bindOff.apart', { bindOff: how }) : how;
-}
-
-/** `bind off 8 sts loosely`. */
-export function sayBindOffHow(
-  bindOff: Spoken,
-  method: string | undefined,
-  context: SayContext,
-): Spoken {
-  if (method === undefined) return bindOff;
-  const how = spoken(sayName(context.language, context.names, 'manner', method));
-  return sayForm(context.language, 'bindOff.how', { bindOff, how });
-}
-
-/** How a cast-on is made: method, yarn, needle, each a phrase of its own. */
-export function howOf(
-  what: { readonly method?: string; readonly yarn?: string; readonly needle?: string },
-  context: SayContext,
-): Spoken {
-  const { language, names } = context;
-  const phrases: Spoken[] = [];
-  if (what.yarn !== undefined) {
-    phrases.push(sayForm(language, 'how.yarn', { yarn: sayYarn(language, names, what.yarn) }));
-  }
-  if (what.needle !== undefined) {
-    const known = `withNeedle.${slugOf(what.needle)}`;
-    phrases.push(
-      hasText(language, known)
-        ? sayText(language, known)
-        : sayForm(language, 'how.needle', { needle: named(context, what.needle) }),
-    );
-  }
-  if (what.method !== undefined) {
-    const method = spoken(sayName(language, names, 'method', what.method));
-    phrases.push(sayForm(language, 'how.method', { method }));
-  }
-  if (phrases.length === 0) return [];
-  return phrases.reduce((first, next) => sayForm(language, 'how.and', { first, next }));
-}
-
-export function sayCastOn(count: Sized, how: Spoken, context: SayContext): Spoken {
-  const n = number(context, count);
-  const choice = agree(context, count);
-  return how.length === 0
-    ? sayForm(context.language, 'castOn', { n }, choice)
-    : sayForm(context.language, 'castOn.how', { n, how }, choice);
-}
-
-function sayPickUp(action: Of<'pickUp'>, context: SayContext): Spoken {
-  const { language } = context;
-  const n = number(context, action.count);
-  const choice = agree(context, action.count, action.stitch);
-  const pickUp =
-    action.from === undefined
-      ? sayForm(language, 'pickUp', { n }, choice)
-      : sayForm(language, 'pickUp.from', { n, along: sayAlong(action.from, context) }, choice);
-  if (!action.rate) return pickUp;
-  const stitches = sayStitchesOf(action.rate.stitches, context);
-  const rows = number(context, action.rate.rows);
-  return sayForm(
-    language,
-    'pickUp.rate',
-    { pickUp, stitches, rows },
-    agree(context, action.rate.rows),
-  );
-}
-
-/** `along neck edge`: known edges have a phrase of their own, because languages bend the noun. */
-function sayAlong(edge: string, context: SayContext): Spoken {
-  const known = `along.${slugOf(edge)}`;
-  if (hasText(context.language, known)) return sayText(context.language, known);
-  return sayForm(context.language, 'along', { edge: named(context, edge) });
-}
-
-/** `3 sts` as a phrase. */
-const sayStitchesOf = (sized: Sized, context: SayContext): Spoken =>
-  sayForm(context.language, 'stitches', { n: number(context, sized) }, agree(context, sized));
-
-/** What waits: `holder for back neck` → `back neck`. */
-export const heldPart = (holder: string): string =>
-  holder.replace(/^(?:stitch )?holder (?:for|of) /i, '');
-
-/** `holder`, `waste yarn`; else `holder for left shoulder`: named after what waits on it. */
-function sayHolder(name: string, context: SayContext): Spoken {
-  const { language } = context;
-  const plain = `holder.${slugOf(name)}`;
-  if (hasText(language, plain)) return sayText(language, plain);
-  return sayForm(language, 'hold.for', { name: named(context, heldPart(name)) });
-}
-
-/** `place next 40 sts on holder`; a holder may be named after what waits on it. */
-export function sayHold(
-  what: { readonly count: Sized | 'all'; readonly holder: string },
-  context: SayContext,
-): Spoken {
-  const holder = sayHolder(what.holder, context);
-  if (what.count === 'all') return sayForm(context.language, 'hold.all', { holder });
-  const n = number(context, what.count);
-  return sayForm(context.language, 'hold.count', { n, holder }, agree(context, what.count));
-}
-
-export function sayResume(
-  holders: readonly string[],
-  count: Sized | undefined,
-  context: SayContext,
-): Spoken {
-  const { language } = context;
-  const own = holders.filter((holder) => !hasText(language, `holder.${slugOf(holder)}`));
-  const names = own.map((holder) => named(context, heldPart(holder)));
-  const holder = joinParts(names, language.settings.separators.list);
-  if (!count) {
-    return own.length === 0
-      ? sayForm(language, 'resume.held', {})
-      : sayForm(language, 'resume.heldOf', { holder });
-  }
-  const n = number(context, count);
-  return own.length === 0
-    ? sayForm(language, 'resume.count', { n }, agree(context, count))
-    : sayForm(language, 'resume.countOf', { n, holder }, agree(context, count));
-}
-
-function sayTurn(action: Of<'turn'>, context: SayContext): Spoken {
-  const turn = sayForm(context.language, `turn.${action.wrap}`, {});
-  if (!action.leaving) return turn;
-  const n = number(context, action.leaving);
-  return sayForm(context.language, 'turn.leaving', { turn, n }, agree(context, action.leaving));
 }
 
 export const chartName = (context: SayContext, id: string): Spoken =>
@@ -419,56 +212,4 @@ function sayChartRow(action: Of<'chart'>, context: SayContext): Spoken {
     return sayForm(language, 'chart.times', slots, agree(context, action.times, exact));
   }
   return sayForm(language, 'chart.whole', { chart });
-}
-
-function sayEvenly(action: Of<'evenly'>, context: SayContext): Spoken {
-  const n = number(context, action.count);
-  const choice = agree(context, action.count, unitOf(context));
-  if (!action.over) return sayForm(context.language, `evenly.${action.act}`, { n }, choice);
-  const over = number(context, action.over);
-  return sayForm(context.language, `evenly.${action.act}Over`, { n, over }, choice);
-}
-
-type PlainPlace = Exclude<
-  Extract<FormKey, `place.${string}`>,
-  'place.eachNamedMarker' | 'place.eachSideOfNamedMarker'
->;
-
-/** The plain forms; a named marker has forms of its own. */
-const PLACES = {
-  'each end': 'place.eachEnd',
-  beginning: 'place.beginning',
-  end: 'place.end',
-  'neck edge': 'place.neckEdge',
-  'armhole edge': 'place.armholeEdge',
-  'front edge': 'place.frontEdge',
-  'side edge': 'place.sideEdge',
-  'each marker': 'place.eachMarker',
-  'each side of marker': 'place.eachSideOfMarker',
-} as const satisfies Readonly<Record<ShapingPlace, PlainPlace>>;
-
-function sayPlace(place: ShapingPlace, marker: string | undefined, context: SayContext): Spoken {
-  const { language } = context;
-  if (marker !== undefined && (place === 'each marker' || place === 'each side of marker')) {
-    const key = place === 'each marker' ? 'place.eachNamedMarker' : 'place.eachSideOfNamedMarker';
-    return sayForm(language, key, { marker: named(context, marker) });
-  }
-  return sayForm(language, PLACES[place], {}, { context: unitOf(context) });
-}
-
-/** `dec 1 st each end`. */
-export function sayChange(
-  change: {
-    readonly act: 'increase' | 'decrease' | 'bindOff';
-    readonly count: Sized;
-    readonly place: ShapingPlace;
-    readonly marker?: string;
-  },
-  context: SayContext,
-): Spoken {
-  const slots = {
-    n: number(context, change.count),
-    place: sayPlace(change.place, change.marker, context),
-  };
-  return sayForm(context.language, `change.${change.act}`, slots, agree(context, change.count));
 }

@@ -2,9 +2,9 @@
  * Charts for those who do not see them: a chart read out row by row, in the order it is worked and with
  * the stitches as they are worked from the side that faces. Also what each symbol of a key means.
  */
-import type { Chart, ChartCell, ChartRow } from '../pattern/pattern.ts';
-import type { StitchName } from '../pattern/notation/ast.ts';
 import { sizedOf } from '../pattern/bundle/size-list.ts';
+import type { StitchName } from '../pattern/notation/ast.ts';
+import type { Chart, ChartCell, ChartRow } from '../pattern/pattern.ts';
 import { sayText, text, type Language, type Spoken } from './language.ts';
 import { joinParts, spoken } from './message.ts';
 import { plainText } from './spoken.ts';

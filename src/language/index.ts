@@ -13,7 +13,8 @@ export {
   type LanguageFiles,
 } from './load.ts';
 export type { LanguageSettings } from './settings.ts';
-export { sayActions, type SayContext } from './actions.ts';
+export { sayActions } from './actions.ts';
+export type { SayContext } from './context.ts';
 export { sayLabel, sayLine, sayStitches } from './line.ts';
 export {
   namesFor,

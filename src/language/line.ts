@@ -6,11 +6,12 @@
 import { assertNever } from '../base/assert.ts';
 import type { Sized } from '../pattern/bundle/size-list.ts';
 import type { Line, RowLabel, Sentence, Stated } from '../pattern/notation/ast.ts';
-import { agree, number, unitOf, type SayContext } from './actions.ts';
+import { type SayContext, agree, listWithAnd, number, unitOf } from './context.ts';
 import { sayForm, type Language, type Spoken } from './language.ts';
 import { joinParts, spoken } from './message.ts';
 import { agreement, choose, exactly, sayNumber } from './numbers.ts';
-import { listWithAnd, rowCount, sayRanges, saySentence } from './sentences.ts';
+import { rowCount, sayRanges } from './rows.ts';
+import { saySentence } from './sentences.ts';
 import type { SpokenLine } from './spoken.ts';
 import { capitalised, sayName } from './words.ts';
 

@@ -5,12 +5,12 @@
  */
 import type { Finding } from '../findings/finding.ts';
 import { finding } from '../findings/register.ts';
-import type { Action, Line, Sentence, StitchName } from '../pattern/notation/ast.ts';
 import type { BundleData } from '../pattern/bundle/schema.ts';
+import type { Action, Line, Sentence, StitchName } from '../pattern/notation/ast.ts';
 import type { CheckedPattern } from '../pattern/pattern.ts';
 import type { Language } from './language.ts';
+import { heldPart } from './needlework.ts';
 import { namesFor } from './say-pattern.ts';
-import { heldPart } from './actions.ts';
 import { canSayStitch } from './stitch.ts';
 import {
   isChart,

@@ -11,7 +11,7 @@ import type {
   PieceTrace,
   WrittenLine,
 } from '../pattern/pattern.ts';
-import type { SayContext } from './actions.ts';
+import type { SayContext } from './context.ts';
 import type { Language } from './language.ts';
 import { sayLine } from './line.ts';
 import { spoken } from './message.ts';

@@ -2,12 +2,12 @@
  * The list of abbreviations: only those that the said lines use, each with its name and how it is
  * worked, in the alphabetical order of the language. Takes spoken lines and gives terms; knows no page.
  */
-import type { Names } from './words.ts';
-import { proseLine } from './words.ts';
 import type { Language } from './language.ts';
 import { plainText, type SpokenPart } from './spoken.ts';
 import { foundOf, stitchText } from './stitch.ts';
 import { entryOf } from './stitch.ts';
+import type { Names } from './words.ts';
+import { proseLine } from './words.ts';
 
 export interface UsedTerm {
   /** `rep`, `stitches:k2tog`, `crossings:left@2/2`, `own:bramble`. */

@@ -3,10 +3,10 @@
  * needles, dates, gauges. Takes the true values of the bundle, rounds each unit from them once (inches
  * to the quarter, centimetres to the half) and never one unit from the other's rounded value.
  */
-import { CENTIMETRES_PER_INCH } from '../base/brand.ts';
 import { assert, present } from '../base/assert.ts';
-import { sizedOf, type Sized } from '../pattern/bundle/size-list.ts';
+import { CENTIMETRES_PER_INCH } from '../base/brand.ts';
 import type { GaugeData } from '../pattern/bundle/schema.ts';
+import { sizedOf, type Sized } from '../pattern/bundle/size-list.ts';
 import { sayText, type Language, type Spoken } from './language.ts';
 import { joinParts, spoken } from './message.ts';
 import { needleNumber } from './needle-sizes.ts';

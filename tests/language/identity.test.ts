@@ -20,7 +20,7 @@ function bare(node: unknown): unknown {
   return Object.fromEntries(kept.map(([key, value]) => [key, bare(value)]));
 }
 
-describe.each(['en-US'])('%s is read back', (tag) => {
+describe.each(['en-US', 'en-GB'])('%s is read back', (tag) => {
   const language = languages.get(tag)!;
   test.each(LINES)('%s', (line) => {
     const said = shown(say(language, line)).replaceAll('\u00a0', ' ');

@@ -1,0 +1,72 @@
+/**
+ * How far something goes: a length from an edge, a number of rows, a count that remains, a number of
+ * times; and when something that runs along begins.
+ */
+import { assertNever } from '../base/assert.ts';
+import type { Extent } from '../pattern/notation/ast.ts';
+import { agree, number, unitOf, type SayContext } from './context.ts';
+import { sayForm, type Spoken } from './language.ts';
+import { choose, exactly } from './numbers.ts';
+import { sayLength } from './units.ts';
+
+export function sayExtent(extent: Extent, context: SayContext): Spoken {
+  const { language } = context;
+  switch (extent.kind) {
+    case 'length':
+      return sayLengthExtent(extent, context);
+    case 'rows': {
+      const n = number(context, extent.count);
+      return sayForm(language, 'extent.rows', { n }, agree(context, extent.count, unitOf(context)));
+    }
+    case 'count': {
+      const n = number(context, extent.count);
+      return sayForm(language, 'extent.count', { n }, agree(context, extent.count));
+    }
+    case 'more':
+    case 'total': {
+      const n = number(context, extent.times);
+      const exact = exactly(choose(extent.times, context.size));
+      return sayForm(language, `extent.${extent.kind}`, { n }, agree(context, extent.times, exact));
+    }
+    case 'once':
+      return sayForm(language, 'extent.once', {});
+    default:
+      return assertNever(extent);
+  }
+}
+
+function sayLengthExtent(extent: Extract<Extent, { kind: 'length' }>, context: SayContext): Spoken {
+  const { language } = context;
+  const said = sayForm(
+    language,
+    'extent.length',
+    { length: sayLength(language, extent.length, context.size) },
+    { context: extent.from },
+  );
+  const unit = unitOf(context);
+  if (extent.endingRow) {
+    const n = number(context, extent.endingRow);
+    return sayForm(language, 'extent.endingRow', { extent: said, n }, { context: unit });
+  }
+  if (!extent.ending) return said;
+  return sayForm(language, 'extent.endingSide', { extent: said }, { context: extent.ending });
+}
+
+/** `when piece measures 4 in from cast-on`, `after 10 rows`. */
+export function sayStart(start: Extent, context: SayContext): Spoken {
+  const { language } = context;
+  if (start.kind === 'length') {
+    const length = sayLength(language, start.length, context.size);
+    return sayForm(language, 'start.length', { length }, { context: start.from });
+  }
+  if (start.kind === 'rows' || start.kind === 'count') {
+    const n = number(context, start.count);
+    return sayForm(
+      language,
+      `start.${start.kind}`,
+      { n },
+      agree(context, start.count, unitOf(context)),
+    );
+  }
+  return sayExtent(start, context);
+}
