@@ -4,6 +4,7 @@
  * opportunity. Where our own rules keep more together than UAX #14, the samples say so.
  */
 import { describe, expect, it } from 'vitest';
+import { Measuring } from '../../src/press/layout/lines/measuring.ts';
 import { TagTree } from '../../src/press/layout/tag-tree.ts';
 import { pageStyle } from '../../src/press/layout/style.ts';
 import type { Setting } from '../../src/press/layout/setting.ts';
@@ -18,7 +19,7 @@ import { runsOf } from './reading.ts';
 function settingIn(language: string): Setting {
   return {
     style: pageStyle('standard'),
-    fonts: plainFonts,
+    measuring: new Measuring(plainFonts),
     language,
     direction: 'ltr',
     tags: new TagTree(),

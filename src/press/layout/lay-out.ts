@@ -10,6 +10,7 @@ import { breakPages } from './pages/page-breaks.ts';
 import { type FilledPage, fillPage } from './pages/fill-page.ts';
 import { footerMarks } from './pages/furniture.ts';
 import { turned } from './pages/turn.ts';
+import { Measuring } from './lines/measuring.ts';
 import type { Area, Setting } from './setting.ts';
 import { type PageStyle, styleForLanguage } from './style.ts';
 import { TagTree } from './tag-tree.ts';
@@ -53,7 +54,7 @@ function settingFor(document: Document, style: PageStyle, fonts: Fonts): Setting
   const { height } = own.papers[document.paper];
   return {
     style: own,
-    fonts,
+    measuring: new Measuring(fonts),
     language: document.language,
     direction: document.direction,
     tags: new TagTree(),
@@ -104,7 +105,7 @@ function pageWith(text: string, pages: readonly Page[]): number {
 function missingGlyphs(
   { language }: Document,
   pages: readonly Page[],
-  { fonts }: Setting,
+  { measuring }: Setting,
 ): LayoutTrouble[] {
   const style = { family: 'text', weight: 'regular', italic: false, language } as const;
   const asked = new Set<string>();
@@ -118,7 +119,7 @@ function missingGlyphs(
         fresh += text;
       }
     }
-    const missing = fresh === '' ? [] : fonts.missing(fresh, style);
+    const missing = fresh === '' ? [] : measuring.missing(fresh, style);
     return missing.map((text): LayoutTrouble => ({ kind: 'missing-glyph', page, text }));
   });
 }

@@ -2,8 +2,8 @@
  * What every block needs while it is set: the style, the measuring interface, the language and its
  * direction, the growing tag tree, and the list of what could not be set well.
  */
-import type { Fonts } from '../fonts/face.ts';
 import type { LayoutTrouble } from './frames.ts';
+import type { Measuring } from './lines/measuring.ts';
 import type { PageStyle } from './style.ts';
 import type { TagTree } from './tag-tree.ts';
 
@@ -21,7 +21,7 @@ export interface Area {
 
 export interface Setting {
   readonly style: PageStyle;
-  readonly fonts: Fonts;
+  readonly measuring: Measuring;
   readonly language: string;
   readonly direction: 'ltr' | 'rtl';
   readonly tags: TagTree;

@@ -16,11 +16,7 @@ const DRAWING_AIR = 1.5;
 
 /** Distance from the top of a line box to its baseline. */
 export function baselineOf(type: TypeStyle, setting: Setting): number {
-  const { family, weight, italic, size, leading } = type;
-  const style = { family, weight, italic, language: setting.language };
-  const { ascender, descender } = setting.fonts.metrics(style);
-  const height = ((ascender - descender) * size) / 1000;
-  return (leading - height) / 2 + (ascender * size) / 1000;
+  return setting.measuring.baseline(type, setting.language);
 }
 
 /** How much higher than the leading a line is, for the drawing that stands on its baseline. */

@@ -7,9 +7,10 @@
 import type { Setting } from '../setting.ts';
 import type { Hyphenation } from '../style.ts';
 import type { Stretch } from './flat-text.ts';
+import type { Shaped } from './measuring.ts';
 import { hyphenPositions } from './hyphens.ts';
 import { blankAtEnd, blankAtStart } from './square-signs.ts';
-import { isSpace, type Piece, type Prepared, shapedWidth, widthUpTo } from './pieces.ts';
+import { isSpace, type Piece, type Prepared, widthUpTo } from './pieces.ts';
 
 export interface Atom {
   readonly start: number;
@@ -41,8 +42,7 @@ export interface AtomOptions {
   readonly hyphenation: Hyphenation;
 }
 
-export const HYPHEN = '\u2010';
-export const PLAIN_HYPHEN = '-';
+const PLAIN_HYPHEN = '-';
 
 /** Costs as in TeX: 50 for a hyphen in prose, more where it is meant to be rare. */
 const HYPHEN_COST: Readonly<Record<Hyphenation, number>> = { none: 0, sparing: 250, usual: 50 };
@@ -106,8 +106,8 @@ export function stretchAt(stretches: readonly Stretch[], position: number): Stre
   return stretches.find(({ start, end }) => start <= position && position < end);
 }
 
-export function hyphenRun(stretch: Stretch, setting: Setting, level: number) {
-  return setting.fonts.shape(PLAIN_HYPHEN, stretch.style, level);
+export function hyphenShape(stretch: Stretch, setting: Setting, level: number): Shaped {
+  return setting.measuring.shape(PLAIN_HYPHEN, stretch.style, level);
 }
 
 const HAN = /\p{Script=Han}/u;
@@ -210,7 +210,8 @@ const boxOf = ({ width, space, startBlank, endBlank }: Extent) => ({
 function hyphenWidth(stretches: readonly Stretch[], end: number, setting: Setting): number {
   const stretch = stretchAt(stretches, end - 1);
   if (stretch === undefined) return 0;
-  return shapedWidth(hyphenRun(stretch, setting, 0), stretch.size) + KERNING_ROOM;
+  const { width } = hyphenShape(stretch, setting, 0);
+  return (width * stretch.size) / 1000 + KERNING_ROOM;
 }
 
 /** Cuts an atom where our own rules kept it together, and where that is not enough, anywhere. */

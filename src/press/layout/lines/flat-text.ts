@@ -178,12 +178,12 @@ class Flattener {
     const { family, weight, italic, size, colour } = this.#look;
     const { colours, smallScale } = this.#setting.style;
     return {
-      style: {
+      style: this.#setting.measuring.style({
         family,
         weight: role === 'strong' ? 'bold' : weight,
         italic: role === 'emphasis' ? !italic : italic,
         language: language ?? this.#setting.language,
-      },
+      }),
       size: role === 'small' ? size * smallScale : size,
       colour: colours[colour],
       hyphenates: role !== 'abbreviation' && role !== 'count',

@@ -7,6 +7,7 @@ import type { Run } from '../../fonts/face.ts';
 import type { Setting } from '../setting.ts';
 import { embeddingLevels } from './direction.ts';
 import { DRAWING_PLACE, FORCED_BREAK, type FlatText, type Stretch } from './flat-text.ts';
+import type { Shaped } from './measuring.ts';
 import { closeSigns } from './square-signs.ts';
 import { breakOpportunities, type Opportunities } from './opportunities.ts';
 
@@ -29,51 +30,59 @@ export interface Prepared {
 
 export const isSpace = (character: string): boolean => character === ' ' || character === '\u00a0';
 
-export function shapedWidth(runs: readonly Run[], size: number): number {
-  return (runs.reduce((sum, run) => sum + run.width, 0) * size) / 1000;
-}
+const isSpaceCode = (code: number): boolean => code === 0x20 || code === 0xa0;
+const FORCED_CODE = FORCED_BREAK.charCodeAt(0);
+const DRAWING_CODE = DRAWING_PLACE.charCodeAt(0);
 
-/** Sorted positions where a piece must end. */
-function cuts(flat: FlatText, levels: Uint8Array, { usual, spare }: Opportunities): number[] {
-  const at = new Set<number>([...usual.map(({ position }) => position), ...spare]);
-  for (const { start, end } of flat.stretches) at.add(start).add(end);
-  for (let index = 0; index < flat.text.length; index++) {
-    const here = flat.text[index] as string;
-    if (here === FORCED_BREAK || here === DRAWING_PLACE) at.add(index).add(index + 1);
-    const before = flat.text[index - 1];
-    if (before === undefined) continue;
-    if (levels[index] !== levels[index - 1] || isSpace(here) !== isSpace(before)) at.add(index);
+/** For each position whether a piece ends there. */
+function endsOf(flat: FlatText, levels: Uint8Array, { usual, spare }: Opportunities): Uint8Array {
+  const { text, stretches } = flat;
+  const ends = new Uint8Array(text.length + 1);
+  for (const { position } of usual) ends[position] = 1;
+  for (const position of spare) ends[position] = 1;
+  for (const { start, end } of stretches) ends[start] = ends[end] = 1;
+  let before = text.charCodeAt(0);
+  for (let index = 0; index < text.length; index++) {
+    const here = text.charCodeAt(index);
+    if (here === FORCED_CODE || here === DRAWING_CODE) ends[index] = ends[index + 1] = 1;
+    if (index > 0 && levels[index] !== levels[index - 1]) ends[index] = 1;
+    if (isSpaceCode(here) !== isSpaceCode(before)) ends[index] = 1;
+    before = here;
   }
-  at.delete(0);
-  at.add(flat.text.length);
-  return [...at].sort((a, b) => a - b);
+  ends[text.length] = 1;
+  return ends;
 }
 
-function kindOf(text: string): Piece['kind'] {
-  if (text === FORCED_BREAK) return 'break';
-  if (text === DRAWING_PLACE) return 'drawing';
-  return isSpace(text[0] ?? '') ? 'space' : 'word';
+function kindOf(code: number): Piece['kind'] {
+  if (code === FORCED_CODE) return 'break';
+  if (code === DRAWING_CODE) return 'drawing';
+  return isSpaceCode(code) ? 'space' : 'word';
 }
+
+const NOTHING: Shaped = { runs: [], width: 0 };
 
 /** Cuts and shapes a flat text. */
 export function prepare(flat: FlatText, setting: Setting): Prepared {
   if (flat.text === '') return { flat, pieces: [], opportunities: { usual: [], spare: [] } };
   const levels = embeddingLevels(flat);
   const opportunities = breakOpportunities(flat);
+  const ends = endsOf(flat, levels, opportunities);
   const pieces: Piece[] = [];
   let start = 0;
   let at = 0;
-  for (const end of cuts(flat, levels, opportunities)) {
+  for (let end = 1; end <= flat.text.length; end++) {
+    if (ends[end] === 0) continue;
     while (at + 1 < flat.stretches.length && (flat.stretches[at] as Stretch).end <= start) at++;
     const stretch = flat.stretches[at] as Stretch;
-    const text = flat.text.slice(start, end);
-    const kind = kindOf(text);
+    const kind = kindOf(flat.text.charCodeAt(start));
     const level = levels[start] ?? 0;
-    const shaped = kind === 'word' || kind === 'space';
-    const runs = shaped ? setting.fonts.shape(text, stretch.style, level) : [];
-    const width =
-      kind === 'drawing' ? (stretch.drawing?.widthPoints ?? 0) : shapedWidth(runs, stretch.size);
-    pieces.push({ start, end, kind, stretch, level, runs, width });
+    const { runs, width } =
+      kind === 'word' || kind === 'space'
+        ? setting.measuring.shape(flat.text.slice(start, end), stretch.style, level)
+        : NOTHING;
+    const points =
+      kind === 'drawing' ? (stretch.drawing?.widthPoints ?? 0) : (width * stretch.size) / 1000;
+    pieces.push({ start, end, kind, stretch, level, runs, width: points });
     start = end;
   }
   return { flat, pieces: closeSigns(pieces, flat.text), opportunities };

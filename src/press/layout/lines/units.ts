@@ -6,9 +6,9 @@
 import type { Drawing } from '../../drawing/drawing.ts';
 import type { Run } from '../../fonts/face.ts';
 import type { Setting } from '../setting.ts';
-import { type Atom, hyphenRun } from './atoms.ts';
+import { type Atom, hyphenShape } from './atoms.ts';
 import type { Stretch } from './flat-text.ts';
-import { type Piece, type Prepared, shapedWidth } from './pieces.ts';
+import { type Piece, type Prepared } from './pieces.ts';
 
 export interface Unit {
   readonly kind: 'word' | 'space' | 'trailing' | 'drawing';
@@ -78,9 +78,9 @@ function unitsOfPiece(
   }
   const runs = whole
     ? piece.runs
-    : setting.fonts.shape(flat.text.slice(start, end), stretch.style, level);
+    : setting.measuring.shape(flat.text.slice(start, end), stretch.style, level).runs;
   return runs.map((run) => {
-    const width = shapedWidth([run], stretch.size);
+    const width = (run.width * stretch.size) / 1000;
     return { kind, stretch, level, run, drawing: undefined, width, end };
   });
 }
@@ -88,7 +88,7 @@ function unitsOfPiece(
 /** The hyphen is read as a soft one: whoever takes the text out again must not find it there. */
 function hyphenAfter(unit: Unit, setting: Setting): Unit[] {
   const { stretch, level, end } = unit;
-  return hyphenRun(stretch, setting, level).map((run) => ({
+  return hyphenShape(stretch, setting, level).runs.map((run) => ({
     ...unit,
     kind: 'word',
     end,
@@ -97,6 +97,6 @@ function hyphenAfter(unit: Unit, setting: Setting): Unit[] {
       text: SOFT_HYPHEN,
       glyphs: run.glyphs.map((glyph) => ({ ...glyph, text: SOFT_HYPHEN })),
     },
-    width: shapedWidth([run], stretch.size),
+    width: (run.width * stretch.size) / 1000,
   }));
 }
