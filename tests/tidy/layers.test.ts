@@ -80,7 +80,7 @@ const ROOMS: Readonly<Record<string, readonly string[]>> = {
   'src/cli': ['src'],
   'src/cli.ts': ['src'],
   functions: ['src'],
-  infra: ['src/base', 'src/pipeline', 'functions'],
+  infra: ['src/base', 'src/pipeline', 'src/press/fonts/font-files.ts', 'functions'],
 };
 
 /** Packages that mark a boundary, and the only folders that may import them. */
