@@ -102,3 +102,9 @@ export const PRESS_LIMITS = {
   /** Symbols of a drawing within each other. */
   symbolDepth: 4,
 } as const;
+
+/** Running text handed to `castoff count`. */
+export const TEXT_LIMITS = {
+  /** A long pattern has about 60,000 characters. */
+  characters: 1_000_000,
+} as const;

@@ -4,6 +4,9 @@ import { describe, expect, it } from 'vitest';
 import { readSources } from './sources.ts';
 
 const sources = readSources('src', 'functions', 'infra', 'tests', 'templates');
+/** Code without its comments. */
+const bare = (text: string) => text.replace(/\/\*[^]*?\*\/|\/\/.*/g, '');
+
 const code = sources.filter(({ file }) => !file.startsWith('tests/'));
 
 describe('the house', () => {
@@ -33,7 +36,9 @@ describe('the house', () => {
   });
 
   it('has no loose types and no vague names', () => {
-    const loose = code.filter(({ text }) => /(:|<|\bas) any(?=\s*[;,)\]>=|&[])/.test(text)).map(({ file }) => file);
+    const loose = code
+      .filter(({ text }) => /(:|<|\bas) any(?=\s*[;,)\]>=|&[])/.test(bare(text)))
+      .map(({ file }) => file);
     const vague = sources.filter(({ file }) => /(utils?|helpers?|manager|misc)\.ts$/.test(file));
     expect(loose).toEqual([]);
     expect(vague.map(({ file }) => file)).toEqual([]);

@@ -1,6 +1,7 @@
 /** All commands, in the order of the help. To add one: a file in this folder and a line here. */
 import type { Command } from '../command.ts';
 import { checkCommand } from './check.ts';
+import { countCommand } from './count.ts';
 import { demoCommand } from './demo.ts';
 import { publishCommand } from './publish.ts';
 import { schemaCommand } from './schema.ts';
@@ -8,6 +9,7 @@ import { starterCommand } from './starter.ts';
 
 export const COMMANDS: readonly Command[] = [
   checkCommand,
+  countCommand,
   publishCommand,
   starterCommand,
   schemaCommand,
