@@ -1,10 +1,11 @@
 /** Lengths written in the rows: "until piece measures 14 in / 35.5 cm" must be one length. */
 import type { Finding } from '../../findings/finding.ts';
 import { finding } from '../../findings/register.ts';
-import { spanFor } from '../bundle/size-list.ts';
+import { type Sized, spanFor } from '../bundle/size-list.ts';
 import { numberIn, sizesOfLine } from '../needle/env.ts';
 import { placeOf } from '../needle/gather.ts';
 import type { Length, Line } from '../notation/ast.ts';
+import type { Pattern } from '../pattern.ts';
 import type { CheckContext } from './context.ts';
 import { named } from './measurements.ts';
 import { sameLength } from './rounding.ts';
@@ -40,20 +41,14 @@ function lengthFinding(
   piece: CheckContext['pattern']['pieces'][number],
   at: number,
   line: Line,
-  { inches, centimetres }: Length,
+  length: Length,
 ): readonly Finding[] {
-  if (!inches || !centimetres) return [];
-  const { sizes } = context.pattern;
-  const only = sizesOfLine(line, sizes);
-  const value = (sized: typeof inches, size: number) => numberIn(sized, size, sizes.length, only);
-  const affected = context.sizes.filter((size) => {
-    if (only && !only.includes(size)) return false;
-    const one = value(inches, size);
-    const other = value(centimetres, size);
-    return one !== null && other !== null && !sameLength(one, other);
-  });
+  const { inches, centimetres } = length;
+  const affected = unitsDiffer(context.pattern, line, length, context.sizes);
   const [first] = affected;
-  if (first === undefined) return [];
+  if (first === undefined || !inches || !centimetres) return [];
+  const { sizes } = context.pattern;
+  const value = valueIn(context.pattern, line);
   const span = spanFor(centimetres, centimetres.values.length === sizes.length ? first : 0);
   const facts = {
     name: 'the length',
@@ -66,3 +61,24 @@ function lengthFinding(
   const where = placeOf(context.pattern, piece, at, span);
   return [finding('measure/units-differ', where, facts, { sizes: named(context, affected) })];
 }
+
+/** Sizes in which the two units of a length are not one length. */
+export function unitsDiffer(
+  pattern: Pattern,
+  line: Line,
+  { inches, centimetres }: Length,
+  sizes: readonly number[],
+): readonly number[] {
+  if (!inches || !centimetres) return [];
+  const only = sizesOfLine(line, pattern.sizes);
+  const value = valueIn(pattern, line);
+  return sizes.filter((size) => {
+    if (only && !only.includes(size)) return false;
+    const one = value(inches, size);
+    const other = value(centimetres, size);
+    return one !== null && other !== null && !sameLength(one, other);
+  });
+}
+
+const valueIn = (pattern: Pattern, line: Line) => (sized: Sized, size: number) =>
+  numberIn(sized, size, pattern.sizes.length, sizesOfLine(line, pattern.sizes));

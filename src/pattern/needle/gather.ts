@@ -107,10 +107,7 @@ function findingOf(
   const where = placeOf(pattern, worked.piece, group.first, spanOf(same));
   const related = relatedOf(pattern, worked.piece, first.problem);
   return finding(code, where, facts as never, {
-    sizes:
-      affected.length === pattern.sizes.length
-        ? []
-        : affected.map((size) => pattern.sizes[size] ?? ''),
+    sizes: sizesNamed(pattern, [...affected, ...also.flat().map(({ size }) => size)]),
     ...(related && { related }),
   });
 }

@@ -1,0 +1,252 @@
+/**
+ * Pinned numbers: for every number of a bundle, would a check notice if it were different? Takes a
+ * checked pattern, changes one number at a time, works again only what that can reach, and gives the
+ * share that is noticed and the numbers that are not. A designer can trust a green result as far as
+ * this says, and must look at the rest with her own eyes.
+ */
+import { present } from '../../base/assert.ts';
+import type { Finding, Place } from '../../findings/finding.ts';
+import type { BundleData } from '../bundle/schema.ts';
+import { type Baseline, baselineOf, rerun, type Rerun } from '../needle/rerun.ts';
+import { sizesOfLine } from '../needle/env.ts';
+import { workPattern } from '../needle/index.ts';
+import { withValues } from '../needle/vary.ts';
+import type { Line } from '../notation/ast.ts';
+import type { Pattern, PieceTrace } from '../pattern.ts';
+import { readPattern } from '../read.ts';
+import { type CheckContext, contextOf } from './context.ts';
+import { checkBody } from './body.ts';
+import { checkCharts } from './charts.ts';
+import { checkEase } from './ease.ts';
+import { checkGrade } from './grade.ts';
+import { checkJoins } from './joins.ts';
+import { lengthsIn, unitsDiffer } from './lengths.ts';
+import { checkMaterials } from './materials.ts';
+import { checkMeasurements } from './measurements.ts';
+import { freeByNature } from './pin-reasons.ts';
+import { type BundleNumber, numbersOfBundle, type Variant, variantsOf } from './pin-numbers.ts';
+import { checkStitchPatterns } from './stitch-patterns.ts';
+
+export interface UnpinnedNumber {
+  readonly where: Place;
+  readonly value: number;
+  /** The size the value is for; undefined where it is for all. */
+  readonly size?: string;
+  /** Changes that no check would notice. */
+  readonly missed: readonly string[];
+}
+
+export interface FreeNumber extends UnpinnedNumber {
+  /** Why nothing can hold this number. */
+  readonly reason: string;
+}
+
+export interface PinsReport {
+  /** Numbers looked at. */
+  readonly total: number;
+  /** Numbers of which every change is noticed. */
+  readonly pinned: number;
+  /** Pinned numbers among those that are not free by nature, from 0 to 1. */
+  readonly share: number;
+  readonly unpinned: readonly UnpinnedNumber[];
+  readonly free: readonly FreeNumber[];
+}
+
+interface Trial {
+  readonly context: CheckContext;
+  readonly baseline: Baseline;
+  readonly pieces: readonly PieceTrace[];
+  /** Findings of the untouched bundle by code and place: what is there anyway is no notice. */
+  readonly known: ReadonlySet<string>;
+}
+
+export function pinNumbers(pattern: Pattern): PinsReport {
+  const baseline = baselineOf(pattern);
+  const pieces = baseline.pieces.map(({ trace }) => trace);
+  const context = contextOf(pattern, pieces);
+  const known = new Set(TRACE_CHECKS.flatMap((check) => check(context)).map(keyOf));
+  const trial: Trial = { context, baseline, pieces, known };
+  const numbers = numbersOfBundle(context);
+  const unpinned: UnpinnedNumber[] = [];
+  const free: FreeNumber[] = [];
+  for (const number of numbers) {
+    const missed = variantsOf(number).filter((variant) => !isNoticed(trial, number, variant));
+    if (missed.length === 0) continue;
+    const found = unpinnedOf(context, number, missed);
+    const reason = freeByNature(number, context);
+    if (reason === undefined) unpinned.push(found);
+    else free.push({ ...found, reason });
+  }
+  const total = numbers.length;
+  const pinned = total - unpinned.length - free.length;
+  const held = total - free.length;
+  return { total, pinned, share: held === 0 ? 1 : pinned / held, unpinned, free };
+}
+
+function unpinnedOf(
+  { pattern }: CheckContext,
+  { where, value, index, list }: BundleNumber,
+  missed: readonly Variant[],
+): UnpinnedNumber {
+  const size = list.length > 1 ? pattern.sizes[index] : undefined;
+  return { where, value, missed: missed.map(({ said }) => said), ...(size !== undefined && { size }) };
+}
+
+const keyOf = ({ code, where }: Finding): string => `${code} ${where.pointer}`;
+
+/** Checks that look at counts or at sized numbers; the others look at names. */
+const TRACE_CHECKS = [checkMeasurements, checkEase, checkBody, checkGrade, checkJoins, checkMaterials];
+
+function isNoticed(trial: Trial, number: BundleNumber, variant: Variant): boolean {
+  const { home } = number;
+  switch (home.kind) {
+    case 'line':
+      return lineNoticed(trial, number, home, variant);
+    case 'pattern':
+      return patternNoticed(trial, home, variant);
+    case 'data':
+      return dataNoticed(trial, number, home.steps, variant);
+  }
+}
+
+// ---------------------------------------------------------------- a number of a row
+
+type LineHome = Extract<BundleNumber['home'], { kind: 'line' }>;
+
+function lineNoticed(
+  trial: Trial,
+  number: BundleNumber,
+  home: LineHome,
+  variant: Variant,
+): boolean {
+  const { baseline } = trial;
+  const line = present(baseline.envs[home.piece]?.lines[home.line]?.line, 'a line that was read');
+  const changed = withValues(line, home.number.path, variant.list);
+  const sizes = sizesTouched(trial, line, number, variant);
+  if (!number.whole && unitsNoticed(trial, changed, sizes)) return true;
+  return sizes.some((size) => {
+    const run = rerun(baseline, home.piece, home.line, changed, size);
+    return run.noticed || tracesNotice(trial, run, size);
+  });
+}
+
+/** Sizes whose number is another one now. */
+function sizesTouched(
+  { context }: Trial,
+  line: Line,
+  { list }: BundleNumber,
+  variant: Variant,
+): readonly number[] {
+  const only = sizesOfLine(line, context.pattern.sizes);
+  const all = only ?? context.sizes;
+  if (list.length === 1) return all;
+  const short = only !== undefined && list.length === only.length;
+  return list.flatMap((value, at) => {
+    if (value === variant.list[at]) return [];
+    const size = short ? only[at] : at;
+    return size === undefined || !all.includes(size) ? [] : [size];
+  });
+}
+
+function unitsNoticed({ context }: Trial, changed: Line, sizes: readonly number[]): boolean {
+  const { pattern } = context;
+  return lengthsIn(changed).some((length) => unitsDiffer(pattern, changed, length, sizes).length > 0);
+}
+
+/** The checks on what the changed size came to. */
+function tracesNotice(trial: Trial, run: Rerun, size: number): boolean {
+  const { context } = trial;
+  const changed: CheckContext = {
+    ...context,
+    sizes: [size],
+    outcome: (piece, line, at) =>
+      (at === size ? run.outcome(piece, line) : undefined) ?? context.outcome(piece, line, at),
+  };
+  return [checkMeasurements, checkEase, checkJoins].some((check) => isNew(trial, check(changed)));
+}
+
+const isNew = ({ known }: Trial, findings: readonly Finding[]): boolean =>
+  findings.some((each) => !known.has(keyOf(each)));
+
+// ---------------------------------------------------------------- a number of a stitch pattern
+
+type PatternHome = Extract<BundleNumber['home'], { kind: 'pattern' }>;
+
+function patternNoticed(trial: Trial, home: PatternHome, variant: Variant): boolean {
+  const { pattern } = trial.context;
+  const stitchPatterns = (pattern.stitchPatterns ?? []).map((each, at) => {
+    if (at !== home.pattern) return each;
+    const lines = each.lines.map((written, index) =>
+      index === home.line && written.line
+        ? { ...written, line: withValues(written.line, home.number.path, variant.list) }
+        : written,
+    );
+    return { ...each, lines };
+  });
+  const changed = { ...pattern, stitchPatterns };
+  const context = contextOf(changed, trial.pieces);
+  if (isNew(trial, checkStitchPatterns(context))) return true;
+  return workPattern(changed).findings.length > 0;
+}
+
+// ---------------------------------------------------------------- a number of the rest
+
+function dataNoticed(
+  trial: Trial,
+  number: BundleNumber,
+  steps: readonly (string | number)[],
+  variant: Variant,
+): boolean {
+  const { context, pieces } = trial;
+  const { list } = number;
+  const value = list.length === 1 ? variant.list[0] : variant.list;
+  const data = withData(context.data, steps, value ?? null);
+  const bundle = { ...context.pattern.bundle, data };
+  const changed: CheckContext = {
+    ...contextOf({ ...context.pattern, bundle }, pieces),
+    sizes: context.sizes.filter((size) => list.length === 1 || list[size] !== variant.list[size]),
+  };
+  if (TRACE_CHECKS.some((check) => isNew(trial, check(changed)))) return true;
+  const [room] = steps;
+  if (room === 'charts' || room === 'stitches' || room === 'stitchPatterns' || room === 'pieces' || room === 'gauges') {
+    return wholeNotices(trial, bundle);
+  }
+  return false;
+}
+
+/** Numbers that many rows go by: the bundle is read and worked afresh. */
+function wholeNotices(trial: Trial, bundle: Pattern['bundle']): boolean {
+  const { pattern, findings } = readPattern(bundle);
+  if (findings.length > 0) return true;
+  const worked = workPattern(pattern);
+  if (isNew(trial, worked.findings)) return true;
+  const context = contextOf(pattern, worked.pieces);
+  const checks = [checkCharts, checkStitchPatterns, ...TRACE_CHECKS];
+  return checks.some((check) => isNew(trial, check(context)));
+}
+
+/** The data with one value changed; everything else is shared. */
+function withData(
+  data: BundleData,
+  steps: readonly (string | number)[],
+  value: number | null | readonly (number | null)[],
+): BundleData {
+  return changeAt(data, steps, 0, value) as BundleData;
+}
+
+function changeAt(
+  here: unknown,
+  steps: readonly (string | number)[],
+  depth: number,
+  value: unknown,
+): unknown {
+  const step = steps[depth];
+  if (step === undefined) return value;
+  if (Array.isArray(here)) {
+    return here.map((inner: unknown, at) =>
+      at === Number(step) ? changeAt(inner, steps, depth + 1, value) : inner,
+    );
+  }
+  const record = here as Readonly<Record<string, unknown>>;
+  return { ...record, [step]: changeAt(record[String(step)], steps, depth + 1, value) };
+}
