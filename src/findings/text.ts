@@ -40,7 +40,7 @@ export function printFinding(item: Finding, { width = WIDTH }: TextOptions = {})
 }
 
 function placeLine({ file, pointer, label }: Place): string {
-  const address = file === 'pattern.json' ? pointer : file + pointer;
+  const address = file === 'pattern.json' && pointer !== '' ? pointer : file + pointer;
   if (label === undefined) return `  --> ${address}`;
   return address === '' ? `  --> ${label}` : `  --> ${label}   (${address})`;
 }

@@ -41,7 +41,8 @@ export interface Piece {
 
 /** A chart cell: one stitch and the columns it covers, or a cell without a stitch. */
 export interface ChartCell {
-  readonly stitch: StitchName | 'none';
+  /** A name of the catalogue, or `none` for a cell without a stitch. */
+  readonly stitch: StitchName;
   readonly colour?: string;
   /** Leftmost column, from 0 at the left. */
   readonly column: number;

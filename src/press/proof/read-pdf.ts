@@ -31,14 +31,16 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadDocument> {
       texts.push(await pageText(await document.getPage(number)));
     return {
       pages: document.numPages,
-      title: String(info['Title'] ?? ''),
-      language: String(info['Language'] ?? ''),
+      title: words(info['Title']),
+      language: words(info['Language']),
       text: texts.join('\n'),
     };
   } finally {
     await task.destroy();
   }
 }
+
+const words = (value: unknown): string => (typeof value === 'string' ? value : '');
 
 /** Text by marked-content id, put in the order the page's part of the tag tree names the ids. */
 async function pageText(page: PDFPageProxy): Promise<string> {
