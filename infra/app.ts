@@ -3,13 +3,12 @@
  * Every construct is judged by two packs of rules; one that is broken without a reason given in
  * `acknowledge.ts` fails the synthesis.
  */
+import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { App, Validations } from 'aws-cdk-lib';
 import { CURRENTLY_RECOMMENDED_FLAGS } from 'aws-cdk-lib/cx-api';
 import { AwsSolutionsChecks, ServerlessChecks } from 'cdk-nag';
 import { CastoffStack } from './stack.ts';
-
-export const BUILT_FUNCTIONS = fileURLToPath(new URL('dist/', import.meta.url));
 
 export function buildApp(codeFolder: string, outdir?: string): App {
   const app = new App({
@@ -21,4 +20,12 @@ export function buildApp(codeFolder: string, outdir?: string): App {
   return app;
 }
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) buildApp(BUILT_FUNCTIONS).synth();
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  const packed = fileURLToPath(new URL('dist/', import.meta.url));
+  const sources = fileURLToPath(new URL('../functions/', import.meta.url));
+  const isPacked = existsSync(packed);
+  buildApp(isPacked ? packed : sources, 'cdk.out').synth();
+  console.log(
+    `cdk.out/ is written${isPacked ? '' : '; before deploying, pack with: npm run functions'}`,
+  );
+}

@@ -61,7 +61,7 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
     name: 'check',
     memoryMegabytes: 1769,
     timeoutSeconds: 150,
-    parts: ['data', 'hyphenation'],
+    parts: ['data'],
     rights: [
       read('work', 'bundles/', 'runs/'),
       write('work', 'runs/'),
@@ -74,7 +74,7 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
     name: 'pictures',
     memoryMegabytes: 3008,
     timeoutSeconds: 540,
-    parts: ['data', 'hyphenation', 'pictures'],
+    parts: ['data', 'pictures'],
     rights: [
       read('work', 'bundles/', 'photos/'),
       write('work', 'runs/'),
@@ -110,7 +110,7 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
     name: 'stage',
     memoryMegabytes: 1769,
     timeoutSeconds: 270,
-    parts: ['data', 'hyphenation'],
+    parts: ['data'],
     rights: [
       read('work', 'bundles/', 'runs/'),
       write('work', 'runs/'),

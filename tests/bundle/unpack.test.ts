@@ -80,8 +80,9 @@ describe('a good zip', () => {
 describe('a zip with a trick', () => {
   const link = { os: 3, attrs: (0o120777 << 16) >>> 0 };
   it.each<[string, Uint8Array, string | RegExp]>([
-    ['no zip', text('{"format": "castoff/1"}'), /^input: the zip cannot be read: /],
-    ['nothing', new Uint8Array(), /^input: the zip cannot be read: /],
+    ['no zip', text('{"format": "castoff/1"}'), 'input: the file is no zip'],
+    ['nothing', new Uint8Array(), 'input: the file is no zip'],
+    ['a zip of two letters', text('PK'), /^input: the zip cannot be read: /],
     ['a zip cut off', zip().subarray(0, 400), /^input: the zip cannot be read: /],
     ['an empty zip', zipSync({}), 'input: the bundle is empty'],
     [

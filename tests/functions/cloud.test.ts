@@ -132,7 +132,7 @@ describe('an upload', () => {
     expect(JSON.parse(new TextDecoder().decode(record?.bytes))).toMatchObject({
       kind: 'input',
       place: 'the zip',
-      remedy: 'pack the folder again as an ordinary zip, without a password',
+      remedy: 'name the folder that holds pattern.json, or a zip of it',
     });
   });
 

@@ -63,6 +63,37 @@ const bodyMeasure = z.strictObject({
   ]), // prettier-ignore
   size: length,
   source: z.string().max(200).optional().describe('The table these come from'),
+  table: z
+    .enum(['baby', 'child', 'youth', 'woman', 'man'])
+    .optional()
+    .describe('Compare with the published table of this group, size by size'),
+});
+
+const reading = z.strictObject({
+  stitches: z.number().positive().max(400),
+  rows: z.number().positive().max(400),
+});
+
+/** What was counted and weighed. Readings are taken over the width the gauge is stated over. */
+const swatch = z.strictObject({
+  readings: z
+    .array(reading)
+    .min(1)
+    .max(12)
+    .optional()
+    .describe('Counts after washing, in several places, to the half stitch'),
+  before: z
+    .array(reading)
+    .min(1)
+    .max(12)
+    .optional()
+    .describe('The same before washing: says how long to knit'),
+  width: length.optional().describe('The whole swatch, washed and dried, for its weight'),
+  length: length.optional(),
+  grams: z
+    .union([z.number().positive().max(2000), z.record(slug, z.number().nonnegative().max(2000))])
+    .optional()
+    .describe('Its weight; by colour where several are worked: { "slate": 11, "foam": 4.5 }'),
 });
 
 const gauge = z.strictObject({
@@ -80,6 +111,7 @@ const gauge = z.strictObject({
   form: z.enum(['flat', 'round']).default('flat'),
   needle: slug.describe('One of needles'),
   blocked: z.boolean().default(true),
+  swatch: swatch.optional().describe('The swatch this gauge was counted on'),
 });
 
 // ---------------------------------------------------------------- materials
@@ -252,6 +284,32 @@ const measurement = z.strictObject({
     .describe('Stated ease over a body measurement'),
 });
 
+/**
+ * A number that carries its rule: "body bust + 4 in at body + 2 sts, nearest odd". Rows may name it,
+ * `cast on {back} sts`, or it says at which places of the rows it must be found.
+ */
+const number = z
+  .strictObject({
+    id: slug,
+    name: z.string().max(60).optional().describe('For tables; the id where it is not given'),
+    unit: z
+      .enum(['sts', 'rows', 'times', 'in', 'cm'])
+      .describe('What it counts: stitches, rows or rounds, times; or a length'),
+    rule: z
+      .string()
+      .min(1)
+      .max(300)
+      .optional()
+      .describe('How it follows: "bust / 2 at body + 2 sts, nearest multiple of 4 + 2"'),
+    value: sized.optional().describe('The numbers themselves; compared with the rule'),
+    places: z
+      .array(z.union([anchor, z.tuple([anchor, anchor])]))
+      .max(20)
+      .optional()
+      .describe('Lines after which this count is on the needle; or rows between two lines'),
+  })
+  .refine((each) => each.rule !== undefined || each.value !== undefined, 'give rule or value');
+
 /** The drawing of one piece, in terms of measurements; a later room draws it from the rows. */
 const schematicPiece = z.strictObject({
   piece: slug,
@@ -318,6 +376,7 @@ export const bundleSchema = z.strictObject({
   pieces: z.array(piece).min(1).max(40),
   joins: z.array(join).max(80).default([]),
   measurements: z.array(measurement).max(26),
+  numbers: z.array(number).max(200).optional().describe('Named numbers that carry their rules'),
   schematic: z.array(schematicPiece).max(12).default([]),
   photos: z.array(photo).min(1).max(40),
   history: z
@@ -340,4 +399,5 @@ export type ChartData = BundleData['charts'][number];
 export type GaugeData = BundleData['gauges'][number];
 export type MeasurementData = BundleData['measurements'][number];
 export type DerivationData = MeasurementData['from'];
+export type NumberData = NonNullable<BundleData['numbers']>[number];
 export type SizedData = z.output<typeof sized>;

@@ -17,6 +17,7 @@ export async function readZip(
 ): Promise<ReadonlyMap<string, Uint8Array>> {
   if (bytes.length > BUNDLE_LIMITS.zipBytes) throw zipTooLarge(place, bytes.length);
   const buffer = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  if (buffer.toString('latin1', 0, 2) !== 'PK') throw noZip(place);
   try {
     const zip = await yauzl.fromBufferPromise(buffer, {
       lazyEntries: true,
@@ -37,6 +38,12 @@ export async function readZip(
     });
   }
 }
+
+const noZip = (place: string): Fault =>
+  new Fault('input', 'the file is no zip', {
+    place,
+    remedy: 'name the folder that holds pattern.json, or a zip of it',
+  });
 
 async function readDirectory(zip: ZipFile, intake: Intake): Promise<ReadonlyMap<string, Entry>> {
   if (zip.entryCount > BUNDLE_LIMITS.files * 4) {

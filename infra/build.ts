@@ -1,0 +1,139 @@
+/**
+ * Packs the functions: each one a bundled `handler.mjs` with only the data, fonts and packages that its
+ * entry in `functions.ts` names. For Lambda the image library comes in its ARM build; for a test on this
+ * machine, in the build that is installed here. `npm run functions` packs into `infra/dist/`.
+ */
+import { execFileSync } from 'node:child_process';
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
+import { hashBytes, hashValue } from '../src/base/hash.ts';
+import { allFontPaths } from '../src/press/fonts/font-files.ts';
+import type { Part } from './functions.ts';
+import { FUNCTIONS } from './functions.ts';
+
+const ROOT = fileURLToPath(new URL('..', import.meta.url));
+const MODULES = path.join(ROOT, 'node_modules');
+
+export type Target = 'lambda' | 'this machine';
+
+/** Packages that cannot be bundled: one brings machine code, one is asked for by name at run time. */
+const OUTSIDE: Readonly<Record<Exclude<Part, 'data' | 'fonts'>, string>> = {
+  pictures: 'sharp',
+  hyphenation: 'hyphen',
+};
+
+export async function packFunctions(folder: string, target: Target): Promise<void> {
+  const program = hashSources();
+  rmSync(folder, { recursive: true, force: true });
+  const images = target === 'lambda' ? installImages(path.join(folder, '.images')) : MODULES;
+  await bundleHandlers(folder, program);
+  for (const { name, parts } of FUNCTIONS) {
+    for (const part of parts) addPart(part, path.join(folder, name), images);
+  }
+  rmSync(path.join(folder, '.images'), { recursive: true, force: true });
+}
+
+/** All in one build, so that what they share is read once; each still gets a whole bundle. */
+async function bundleHandlers(folder: string, program: string): Promise<void> {
+  await build({
+    entryPoints: FUNCTIONS.map(({ name }) => ({
+      in: path.join(ROOT, 'functions', name, 'handler.ts'),
+      out: path.join(name, 'handler'),
+    })),
+    outdir: folder,
+    outExtension: { '.js': '.mjs' },
+    bundle: true,
+    minify: true,
+    sourcemap: 'linked',
+    sourcesContent: false,
+    platform: 'node',
+    target: 'node20',
+    format: 'esm',
+    external: Object.values(OUTSIDE),
+    define: { PROGRAM: JSON.stringify(program) },
+    banner: {
+      // Some packages are CommonJS inside and look for these.
+      js: "import { createRequire } from 'node:module'; import { dirname as folderOf } from 'node:path'; import { fileURLToPath as pathOf } from 'node:url'; const require = createRequire(import.meta.url); const __filename = pathOf(import.meta.url); const __dirname = folderOf(__filename);",
+    },
+    logLevel: 'warning',
+  });
+}
+
+function addPart(part: Part, own: string, images: string): void {
+  switch (part) {
+    case 'data':
+      for (const name of ['templates/document', 'templates/listing', 'locales']) {
+        cpSync(path.join(ROOT, name), path.join(own, name), { recursive: true });
+      }
+      return;
+    case 'fonts':
+      for (const file of allFontPaths()) copy(fontFile(file), path.join(own, 'fonts', file));
+      return;
+    case 'hyphenation':
+      copy(path.join(MODULES, 'hyphen'), path.join(own, 'node_modules', 'hyphen'));
+      return;
+    case 'pictures':
+      for (const name of packagesOf('sharp', images)) {
+        copy(path.join(images, name), path.join(own, 'node_modules', name));
+      }
+  }
+}
+
+const fontFile = (file: string): string => path.join(MODULES, '@expo-google-fonts', file);
+
+function copy(from: string, to: string): void {
+  mkdirSync(path.dirname(to), { recursive: true });
+  cpSync(from, to, { recursive: true, dereference: true });
+}
+
+interface PackageRecord {
+  readonly version?: string;
+  readonly dependencies?: Readonly<Record<string, string>>;
+  readonly optionalDependencies?: Readonly<Record<string, string>>;
+}
+
+/** A package with all it needs of what is installed there. */
+function packagesOf(name: string, modules: string, found = new Set<string>()): ReadonlySet<string> {
+  const record = readRecord(path.join(modules, name, 'package.json'));
+  if (record === undefined || found.has(name)) return found;
+  found.add(name);
+  const needed = { ...record.dependencies, ...record.optionalDependencies };
+  for (const each of Object.keys(needed)) packagesOf(each, modules, found);
+  return found;
+}
+
+function readRecord(file: string): PackageRecord | undefined {
+  try {
+    return JSON.parse(readFileSync(file, 'utf8')) as PackageRecord;
+  } catch {
+    return undefined;
+  }
+}
+
+/** The image library for the processor of the functions, of the very version that is tested here. */
+function installImages(folder: string): string {
+  const version = readRecord(path.join(MODULES, 'sharp', 'package.json'))?.version ?? '';
+  mkdirSync(folder, { recursive: true });
+  const flags = ['--os=linux', '--cpu=arm64', '--libc=glibc', '--no-save', '--no-package-lock'];
+  const words = ['install', ...flags, '--ignore-scripts', `--prefix=${folder}`, `sharp@${version}`];
+  execFileSync('npm', words, { cwd: folder, stdio: 'inherit' });
+  return path.join(folder, 'node_modules');
+}
+
+/** Names this program by everything that decides what it makes. */
+function hashSources(): string {
+  const folders = ['src', 'functions', 'templates', 'locales'];
+  const files = folders.flatMap((folder) =>
+    readdirSync(path.join(ROOT, folder), { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile())
+      .map((entry) => path.relative(ROOT, path.join(entry.parentPath, entry.name))),
+  );
+  const hashes = files.sort().map((file) => [file, hashBytes(readFileSync(path.join(ROOT, file)))]);
+  return hashValue([hashes, hashBytes(readFileSync(path.join(ROOT, 'package-lock.json')))]);
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  await packFunctions(fileURLToPath(new URL('dist/', import.meta.url)), 'lambda');
+}
