@@ -55,7 +55,7 @@ describe('Harbor Light Cardigan, by hand', () => {
     // p2, k1, m1L, k2, m1L, k1, p2 works eight into ten; p2, ssk, k2, k2tog, p2 works ten into eight.
     expect([2 + 1 + 2 + 1 + 2, 2 + 1 + 1 + 2 + 1 + 1 + 2]).toEqual([8, 10]);
     expect([2 + 2 + 2 + 2 + 2, 2 + 1 + 2 + 1 + 2]).toEqual([10, 8]);
-    for (const [name, cross] of [['chart-a', 'RRRRRR'], ['chart-b', 'LLLLLL']] as const) {
+    for (const [name, cross] of [['chart-a', 'LLLLLL'], ['chart-b', 'RRRRRR']] as const) {
       const chart = bundle.charts.find(({ id }) => id === name);
       expect(chart?.rows.length).toBe(8);
       expect(chart?.rows.toReversed()[2]).toBe(`--${cross}--`);
@@ -318,5 +318,23 @@ describe('Harbor Light Cardigan, by hand', () => {
     );
     expect(sizeOf(bundle, 'band')).toEqual(both([1]));
     expect(sizeOf(bundle, 'hem')).toEqual(both([1]));
+  });
+
+  it('has yarn enough', () => {
+    // A blocked swatch, 4 × 4 in, weighs 4.6 g; 8 % to spare. The body is a rectangle less 54 square
+    // inches of neck and armholes; a cap is about six tenths of the rectangle it stands in.
+    const grams = each(half, (inch, size) => {
+      const sleeves = (at(cuff, size) + at(sleeve, size) - 4) / sts;
+      const capRows = 4 * at(capFourth, size) + 2 * at(capSecond, size) + 6;
+      const caps = (2 * ((at(sleeve, size) - 2) / sts) * 0.62 * capRows) / rows;
+      const bandArea = (2 * (70 + at(along, size)) + at(neck, size)) / sts;
+      const area =
+        2 * inch * (14 + at(depth, size) / rows) - 54 + sleeves * (1 + at(sleeveRows, size) / rows);
+      return ((area + caps + bandArea) / 16) * 4.6 * 1.08;
+    });
+    const rounded = grams.map((weight) => Math.ceil(weight / 10) * 10);
+    const colour = bundle.yarns[0]?.colours[0];
+    expect(colour?.grams).toBe(written(rounded));
+    expect(colour?.balls).toBe(written(rounded.map((weight) => Math.ceil(weight / 100))));
   });
 });
