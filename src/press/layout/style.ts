@@ -150,14 +150,14 @@ const fine = type({ size: 8.8, leading: 12, colour: 'soft' });
 const STANDARD: Omit<PageStyle, 'colours'> = {
   papers: PAPERS,
   margins: { top: 56, bottom: 72, start: 54, end: 54 },
-  side: { width: 88, gutter: 16 },
+  side: { width: 97, gutter: 15 },
   newPages: true,
   leastSize: 8,
   smallScale: 0.86,
   headings: {
     1: {
       type: type({ family: 'display', weight: 'bold', size: 31, leading: 38 }),
-      before: 6, after: 6, wide: true, rule: 0, ruleGap: 0,
+      before: 6, after: 6, wide: false, rule: 0, ruleGap: 0,
     }, // prettier-ignore
     2: {
       type: type({ family: 'display', weight: 'bold', size: 17, leading: 22 }),
@@ -178,7 +178,7 @@ const STANDARD: Omit<PageStyle, 'colours'> = {
     note: { ...body, before: 5, after: 9, bar: bar('accent', 1.2) },
     caution: { ...body, before: 6, after: 10, bar: bar('ink', 3) },
     caption: { ...body, type: type({ size: 9.4, leading: 12.8, colour: 'soft' }), after: 9 },
-    byline: { ...body, type: type({ size: 12, leading: 16.5, colour: 'accent' }), wide: true, after: 12 },
+    byline: { ...body, type: type({ size: 12, leading: 16.5, colour: 'accent' }), wide: false, after: 12 },
     fine: { ...body, type: fine, after: 5 },
   }, // prettier-ignore
   instruction: {

@@ -19,8 +19,10 @@ interface Entry {
 }
 
 const FEWEST_FOR_COLUMNS = 5;
+/** Two columns must be lower than one by this much. */
+const WORTH_TWO = 0.85;
 /** Shares of the page: an entry this high wants the whole width; a group is no higher than this. */
-const HIGHEST_ENTRY = 0.12;
+const HIGHEST_ENTRY = 0.2;
 const HIGHEST_GROUP = 0.42;
 /** A column narrower than this, in sizes of the type, reads badly. */
 const NARROWEST_COLUMN = 17;
@@ -39,8 +41,10 @@ export function definitionSlabs(
     style.columns === 2 &&
     entries.length >= FEWEST_FOR_COLUMNS &&
     half >= style.description.size * NARROWEST_COLUMN;
+  const one = entries.flatMap((entry) => setEntry(entry, area.text, entries, setting));
   const two = wantsTwo ? inTwoColumns(entries, area.wide, half, setting) : undefined;
-  const slabs = two ?? entries.flatMap((entry) => setEntry(entry, area.text, entries, setting));
+  const saves = two !== undefined && stackHeight(two) < stackHeight(one) * WORTH_TWO;
+  const slabs = saves ? two : one;
   return withEnds(slabs, { before: style.around }, { after: style.around });
 }
 

@@ -24,6 +24,8 @@ const POINTS_PER_INCH = 72;
 const HIGHEST_SHARE = 0.9;
 /** A single half figure is wider than half: beside nothing, half a column looks lost. */
 const HALF_SHARE = 0.62;
+/** Least share of the width that one of two pictures side by side has. */
+const NARROWEST_OF_PAIR = 0.3;
 /** Share of the width from which a figure counts as filling it. */
 const FILLED = 0.985;
 /** A caption beside a figure is no higher than this share of it. */
@@ -143,7 +145,7 @@ function standingSlabs(block: Figure, stand: Stand, parent: number, setting: Set
   const captionTag = setting.tags.add('Caption', tag);
   const prepared = prepareText(block.caption, paragraphs.caption.type, captionTag, setting);
   const set = (place: Column): Slab[] => roleSlabs(prepared, 'caption', place, setting);
-  const beside = side === undefined ? undefined : set(side);
+  const beside = side === undefined || block.content.kind === 'drawing' ? undefined : set(side);
   if (beside !== undefined && stackHeight(beside) <= height * share * TALLEST_SIDE_CAPTION) {
     const marks = stacked(beside);
     const drop = stackHeight(beside);
@@ -165,7 +167,7 @@ function standingSlabs(block: Figure, stand: Stand, parent: number, setting: Set
 const captionColumn = (column: Column, width: number): Column =>
   width > column.width * 0.45 ? { x: column.x, width } : column;
 
-/** Two half figures in a row stand side by side, tops in line. */
+/** Two half figures in a row stand side by side; pictures share the width so that they are level. */
 export function pairSlabs(
   first: Figure,
   second: Figure,
@@ -173,21 +175,34 @@ export function pairSlabs(
   parent: number,
   setting: Setting,
 ): Slab[] {
-  const gap =
-    setting.style.side.gutter > 0 ? setting.style.side.gutter : setting.style.figure.around;
-  const width = (area.wide.width - gap) / 2;
-  const inHalf = (block: Figure, x: number): Slab[] => {
-    const stand = { column: { x, width }, scale: scaleIn(block, width, setting), side: undefined };
-    return standingSlabs(block, stand, parent, setting);
+  const { side, figure } = setting.style;
+  const gap = side.gutter > 0 ? side.gutter : figure.around;
+  const { x } = area.wide;
+  const [left, right] = pairWidths(first, second, area.wide.width - gap);
+  const inHalf = (block: Figure, column: Column): Slab[] => {
+    const scale = scaleIn(block, column.width, setting);
+    return standingSlabs(block, { column, scale, side: undefined }, parent, setting);
   };
-  const columns = [inHalf(first, area.wide.x), inHalf(second, area.wide.x + width + gap)];
-  const marks = columns.flatMap(stacked);
-  const { around } = setting.style.figure;
+  const columns = [
+    inHalf(first, { x, width: left }),
+    inHalf(second, { x: x + left + gap, width: right }),
+  ];
   return [
-    slab(Math.max(...columns.map(stackHeight)), marks, {
-      before: around,
-      after: around,
+    slab(Math.max(...columns.map(stackHeight)), columns.flatMap(stacked), {
+      before: figure.around,
+      after: figure.around,
       anchors: [{ id: first.id }, { id: second.id }],
     }),
   ];
+}
+
+/** Widths in proportion to the shapes of two pictures, as far as neither becomes a strip. */
+function pairWidths(first: Figure, second: Figure, width: number): [number, number] {
+  const shape = (block: Figure): number => {
+    const { width: wide, height: high } = naturalSize(block.content);
+    return block.content.kind === 'picture' && wide > 0 && high > 0 ? wide / high : 1;
+  };
+  const share = shape(first) / (shape(first) + shape(second));
+  const left = width * Math.min(1 - NARROWEST_OF_PAIR, Math.max(NARROWEST_OF_PAIR, share));
+  return [left, width - left];
 }

@@ -18,6 +18,18 @@ import { paragraphSlabs } from './paragraph.ts';
 const TOGETHER = 100_000;
 const TORN = 150;
 
+/** Cost of a page that ends with a heading and only a line or two of what it is over. */
+const BARE_HEADING = 350;
+const FEW_LINES = 3;
+
+const follows = (above: Block | undefined): boolean => above?.kind === 'heading';
+
+function heldByHeading(slabs: readonly Slab[]): readonly Slab[] {
+  if (slabs.length >= FEW_LINES) return slabs;
+  const last = slabs.at(-1);
+  return withEnds(slabs, {}, { breakAfter: Math.max(BARE_HEADING, last?.breakAfter ?? 0) });
+}
+
 export function flowSlabs(
   blocks: readonly Block[],
   area: Area,
@@ -26,6 +38,9 @@ export function flowSlabs(
 ): Slab[] {
   const slabs: Slab[] = [];
   let list: number | undefined;
+  const add = (set: readonly Slab[], index: number): void => {
+    slabs.push(...(follows(blocks[index - 1]) ? heldByHeading(set) : set));
+  };
   for (let index = 0; index < blocks.length; index++) {
     const block = blocks[index] as Block;
     if (block.kind === 'instruction') {
@@ -34,7 +49,7 @@ export function flowSlabs(
       const rows = instructionSlabs(block, area, list, setting);
       const { around } = setting.style.instruction;
       const last = blocks[index + 1]?.kind !== 'instruction';
-      slabs.push(...withEnds(rows, first ? { before: around } : {}, last ? { after: around } : {}));
+      add(withEnds(rows, first ? { before: around } : {}, last ? { after: around } : {}), index);
       continue;
     }
     list = undefined;
@@ -44,7 +59,7 @@ export function flowSlabs(
       index++;
       continue;
     }
-    slabs.push(...blockSlabs(block, area, parent, setting));
+    add(blockSlabs(block, area, parent, setting), index);
   }
   return slabs;
 }

@@ -15,7 +15,9 @@ export interface Opportunity {
 /** Signs and symbols of units that follow a number after a space (SI brochure, 5.4.3; trade use). */
 const UNITS =
   /^(?:mm|cm|dm|m|km|g|kg|oz|lb|in|ft|yd|yds|mi|ml|l|h|min|s|pt|px|%|‰|°[CF]?|″|′|"|″|目|段|см|мм|м|г|ס"מ|מ"מ|ס״מ|מ״מ)(?![\p{L}\p{N}])/u;
-const NUMBER_BEFORE_SPACE = /[\d¼½¾⅓⅔⅛⅜⅝⅞][ \u2009]$/u;
+/** A word of one or two letters says what a number before it counts: `17 M`, `5 li`. */
+const SHORT_WORD = /^\p{L}{1,2}(?![\p{L}\p{N}])/u;
+const NUMBER_BEFORE_SPACE = /[\d¼½¾⅓⅔⅛⅜⅝⅞][)\]}]?[ \u2009]$/u;
 const FIGURE = /[\p{Nd}¼½¾⅓⅔⅛⅜⅝⅞]/u;
 const JOINS_FIGURES = /[-‐‑–—−/×x⁄:]/u;
 const HANGUL = /\p{Script=Hangul}/u;
@@ -44,9 +46,9 @@ function isGlued(text: string, position: number): boolean {
   const before = text[position - 1] ?? '';
   const after = text[position] ?? '';
   if (joinsFigures(text, position)) return true;
-  if (NUMBER_BEFORE_SPACE.test(text.slice(Math.max(0, position - 2), position))) {
+  if (NUMBER_BEFORE_SPACE.test(text.slice(Math.max(0, position - 3), position))) {
     const rest = text.slice(position, position + 4);
-    if (UNITS.test(rest)) return true;
+    if (UNITS.test(rest) || SHORT_WORD.test(rest)) return true;
     if (/^× ?[\d]/u.test(rest)) return true;
   }
   if (HANGUL.test(before) && HANGUL_OR_FIGURE.test(after)) return true;

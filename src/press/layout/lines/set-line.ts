@@ -29,7 +29,7 @@ export interface SetLine {
   readonly marks: readonly Mark[];
   readonly x: number;
   readonly width: number;
-  /** Height of the tallest drawing in the line. */
+  /** Height of the tallest drawing above the baseline. */
   readonly drawingHeight: number;
   /** Less than 1 where the line had to be made smaller to stay inside. */
   readonly scale: number;
@@ -49,6 +49,9 @@ const HAIR = 0.01;
 /** Room for links above and below the baseline, in sizes of the type. */
 const LINK_ABOVE = 0.85;
 const LINK_BELOW = 0.25;
+
+/** Drawings in a line reach below the baseline, so that small ones look centred beside letters. */
+const DRAWING_DROP = 0.18;
 
 const roundTo = (value: number): number => Math.round(value * 1000) / 1000;
 
@@ -210,10 +213,12 @@ function joins(
   return Math.abs(gap) < HAIR;
 }
 
-const heightOfDrawing = ({ drawing, width }: Unit): number =>
-  drawing === undefined || drawing.widthPoints <= 0
-    ? 0
-    : (drawing.heightPoints * width) / drawing.widthPoints;
+/** How high a drawing stands above the baseline. */
+function heightOfDrawing({ drawing, width, stretch }: Unit): number {
+  if (drawing === undefined || drawing.widthPoints <= 0) return 0;
+  const height = (drawing.heightPoints * width) / drawing.widthPoints;
+  return Math.max(0, height - stretch.size * DRAWING_DROP);
+}
 
 function drawingMark({ unit, x }: Placed, scale: number): Mark {
   const drawing = unit.drawing as NonNullable<Unit['drawing']>;
@@ -221,7 +226,7 @@ function drawingMark({ unit, x }: Placed, scale: number): Mark {
   return {
     kind: 'drawing',
     x: roundTo(x),
-    y: roundTo(-drawing.heightPoints * own),
+    y: roundTo(unit.stretch.size * DRAWING_DROP * scale - drawing.heightPoints * own),
     scale: own,
     drawing,
     language: unit.stretch.style.language,

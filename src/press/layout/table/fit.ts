@@ -27,6 +27,8 @@ const SCALE_STEP = 0.02;
 const HAIR = 0.01;
 /** Row heads may take this much of a part's width before they are made to wrap. */
 const WIDEST_ROW_HEADS = 0.5;
+/** Share of the width that row heads have where there is room. */
+const USUAL_ROW_HEADS = 0.3;
 /** Row heads up to this share of the width are kept on one line where that costs no further part. */
 const WIDEST_WHOLE_HEADS = 0.34;
 
@@ -114,14 +116,39 @@ function widthsOf(columns: readonly Column[], scale: number, options: FitOptions
   const room = options.width - options.gap * scale * (columns.length - 1);
   const narrowest = columns.map((column) => column.narrowest * scale);
   const widest = columns.map((column) => column.widest * scale);
-  const slack = room - sum(widest);
-  if (slack >= 0) {
-    const stretch = sum(columns.map((column) => column.stretch));
-    if (stretch === 0) return widest;
-    return widest.map((width, at) => width + (slack * (columns[at] as Column).stretch) / stretch);
-  }
+  if (room >= sum(widest)) return spreadWidths(columns, widest, room, options);
   const least = sum(narrowest);
   if (least > room) return narrowest.map((width) => (width * room) / least);
   const share = (room - least) / (sum(widest) - least);
   return narrowest.map((width, at) => width + ((widest[at] as number) - width) * share);
+}
+
+/**
+ * Widths when there is room to spare: row heads take the same share in tables above each other where
+ * they can, columns that stretch alike become alike, and the rest is shared out.
+ */
+function spreadWidths(
+  columns: readonly Column[],
+  widest: readonly number[],
+  room: number,
+  options: FitOptions,
+): number[] {
+  const stretch = sum(columns.map((column) => column.stretch));
+  if (stretch === 0) return [...widest];
+  const others = columns.slice(1).some((column) => column.stretch > 0);
+  const head = options.rowHeads === 1 && others ? options.width * USUAL_ROW_HEADS : 0;
+  const even = columns.map((column, at) => {
+    if (at === 0 && head > 0) return Math.max(widest[at] as number, head);
+    const alike = columns.flatMap((other, index) =>
+      other.stretch === column.stretch && column.stretch > 0 && (index > 0 || head === 0)
+        ? [widest[index] as number]
+        : [],
+    );
+    return Math.max(widest[at] as number, ...alike);
+  });
+  const start = sum(even) <= room ? even : widest;
+  const slack = room - sum(start);
+  const shares = columns.map((column, at) => (at === 0 && head > 0 ? 0 : column.stretch));
+  const total = sum(shares);
+  return start.map((width, at) => width + (slack * (shares[at] as number)) / total);
 }
