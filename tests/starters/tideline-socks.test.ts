@@ -128,12 +128,15 @@ describe('Tideline Socks, by hand', () => {
 
   it('closes the toe over equal halves', () => {
     expect(end).toEqual([12, 16, 16, 20]);
-    expect(linesOf(bundle, 'sock', 'toe').slice(0, 5)).toEqual([
+    const halves = written(end.map((count) => count / 2));
+    expect(linesOf(bundle, 'sock', 'toe')).toEqual([
       `Rnd 1: k1, ssk, k to 3 sts before m, k2tog, k1, sm, k1, ssk, k to last 3 sts, k2tog, k1. ${less(sock, 4)} sts.`,
       'Rnd 2: Knit.',
       `Rep Rnds 1 and 2 ${less(slow, 1)} more times. ${written(half)} sts.`,
       `Rep Rnd 1 ${written(fast)} more times. ${written(end)} sts.`,
-      `Place next ${written(end.map((count) => count / 2))} sts on holder for instep.`,
+      `Place next ${halves} sts on holder for instep.`,
+      `Place rem ${halves} sts on holder for sole.`,
+      'Graft instep and sole.',
     ]);
   });
 
