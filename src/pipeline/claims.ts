@@ -3,7 +3,7 @@
  * its findings, its failure. Takes and gives typed records; a hand-over between steps only names them.
  */
 import { Fault } from '../base/fault.ts';
-import { hashBytes } from '../base/hash.ts';
+import { canonicalJson, hashBytes } from '../base/hash.ts';
 import type { Finding } from '../findings/finding.ts';
 import { bareProse, hashBundle } from '../pattern/bundle/load.ts';
 import type { BundleData, ProseData } from '../pattern/bundle/schema.ts';
@@ -74,6 +74,18 @@ export const keepFindings = (
   run: string,
   findings: readonly Finding[],
 ): Promise<void> => putJson(work, findingsKey(run), findings);
+
+/** Adds to what the run has found; what is known already is not said twice, as after a second try. */
+export async function addFindings(
+  work: Store,
+  run: string,
+  more: readonly Finding[],
+): Promise<readonly Finding[]> {
+  const all = [...(await recallFindings(work, run)), ...more];
+  const findings = [...new Map(all.map((each) => [canonicalJson(each), each])).values()];
+  await keepFindings(work, run, findings);
+  return findings;
+}
 
 export async function recallFindings(work: Store, run: string): Promise<readonly Finding[]> {
   const stored = await work.get(findingsKey(run));

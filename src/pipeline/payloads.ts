@@ -75,6 +75,10 @@ export const stageOutput = z.strictObject({
   manifest: z.string(),
   made: z.number(),
   reused: z.number(),
+  /** Where the release was handed over as a folder. */
+  folder: z.string().optional(),
+  /** Where a folder of this version was moved to that somebody had changed by hand. */
+  setAside: z.string().optional(),
 });
 
 export const failedInput = z.strictObject({

@@ -57,6 +57,10 @@ export type Published =
       readonly manifest: Manifest;
       readonly made: number;
       readonly reused: number;
+      /** The folder of this version, where one was written. */
+      readonly folder?: string | undefined;
+      /** Where a folder that somebody had changed by hand was moved to; tell the person. */
+      readonly setAside?: string | undefined;
     };
 
 const DEFAULT_CONCURRENCY = 2;
@@ -95,10 +99,10 @@ export async function publish(
   if (end.status === 'failed') throw faultOf(end.thrown, end.error);
   const findings = await recallFindings(ports.work, run);
   if (end.state === 'Blocked') return { outcome: 'blocked', findings };
-  const { outcome, made, reused } = stageEnd.parse(end.output).stage;
+  const { outcome, made, reused, folder, setAside } = stageEnd.parse(end.output).stage;
   if (outcome === 'blocked') return { outcome, findings };
   const manifest = await recallReleased(ports.work, run);
-  return { outcome, findings, manifest, made, reused };
+  return { outcome, findings, manifest, made, reused, folder, setAside };
 }
 
 function portsOf(

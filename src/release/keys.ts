@@ -1,6 +1,17 @@
 /**
  * Where a release keeps its objects in a store. Artifacts and recipes are named by what they hold or
- * stand for, so they never change; a manifest is named by pattern and version, and is written once.
+ * stand for; a manifest is named by pattern and version and is written once; a pointer moves forward.
+ *
+ *     artifacts/<sha256>.<ending>              what was made, under the hash of its bytes
+ *     recipes/<sha256 of inputs>.json          which artifact these inputs gave
+ *     releases/<pattern>/<version>/manifest.json
+ *     releases/<pattern>/current.json          the version a reader should take
+ *     tidy/condemned.json                      artifacts that are to go, see `condemned.ts`
+ *
+ * A release is made (artifacts and recipes), released (its manifest is there), current (the pointer
+ * names it or a later one). It only ever goes forward through these. What always holds: an artifact has
+ * the hash it is named by; everything a manifest names is there; a manifest never changes; a pointer
+ * names a manifest that is there and never goes back. `tests/release/` fails every operation on the way.
  */
 export const artifactKey = (hash: string, mediaType: string): string =>
   `artifacts/${hash}.${extensionOf(mediaType)}`;

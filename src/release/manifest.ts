@@ -4,6 +4,7 @@
  * exists when, and only when, its manifest is in the store.
  */
 import { z } from 'zod';
+import { assert } from '../base/assert.ts';
 import { Fault } from '../base/fault.ts';
 import { canonicalJson } from '../base/hash.ts';
 
@@ -48,6 +49,8 @@ export type ReleasedFile = z.output<typeof file>;
 
 /** Bytes of a manifest: canonical, files in order of path. */
 export function writeManifest(value: Manifest): Uint8Array {
+  const paths = value.files.map((each) => each.path.toLowerCase());
+  assert(new Set(paths).size === paths.length, 'every file of a release has a path of its own');
   const files = value.files.toSorted((a, b) => (a.path < b.path ? -1 : 1));
   const ordered = JSON.parse(canonicalJson({ ...value, files })) as unknown;
   return new TextEncoder().encode(`${JSON.stringify(ordered, null, 2)}\n`);

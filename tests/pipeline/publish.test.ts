@@ -9,7 +9,7 @@ import { publish } from '../../src/pipeline/publish.ts';
 import { currentVersion } from '../../src/release/commit.ts';
 import { folderStore } from '../../src/store/folder.ts';
 import { memoryStore } from '../../src/store/memory.ts';
-import { PROSE, skerryFiles, studioRooms } from './studio.ts';
+import { PROSE, pngOf, skerryFiles, studioRooms } from './studio.ts';
 
 let folder: string;
 beforeEach(async () => {
@@ -126,8 +126,39 @@ describe('publishing into a folder', () => {
     const slip = finding('bundle/shape', where, { problem: 'page 3 lost a count' });
     const rooms = studioRooms({ proofFindings: [slip] });
     const published = await publish(options(), { rooms, token: 'a' });
-    expect(published).toEqual({ outcome: 'blocked', findings: [slip, slip] });
+    expect(published).toEqual({ outcome: 'blocked', findings: [slip] });
     expect(await filesUnder(folder)).toEqual([]);
+  });
+
+  it('keeps photographs apart whose names are nearly one', async () => {
+    const photo = { role: 'detail', alt: 'coverAlt' };
+    const names = ['a.png', 'a.jpg', 'B 1.png', 'b-1.png'];
+    const photos = names.map((file) => ({ ...photo, file }));
+    const pictures = names.map((file, index) => [`photos/${file}`, pngOf(9 + index, 9)] as const);
+    const files = skerryFiles(
+      { photos },
+      { ...Object.fromEntries(pictures), 'photos/cover.png': undefined },
+    );
+    await publish(options(files), { rooms: studioRooms(), token: 'a' });
+    const shown = await filesUnder(join(folder, 'skerry-hat/1.0.0/pictures'));
+    const large = shown.filter((name) => name.endsWith('-shop-large.jpg'));
+    expect(large.map((name) => name.replace(/-[0-9a-f]{6}-/, '-HASH-'))).toEqual([
+      'a-jpg-HASH-shop-large.jpg',
+      'a-png-HASH-shop-large.jpg',
+      'b-1-HASH-shop-large.jpg',
+      'b-1-shop-large.jpg',
+    ]);
+  });
+
+  it('says where it put a folder that somebody had changed', async () => {
+    await publish(options(), { rooms: studioRooms(), token: 'a' });
+    await writeFile(join(folder, 'skerry-hat/1.0.0/notes.txt'), 'mine');
+    const again = await publish(options(), { rooms: studioRooms(), token: 'b' });
+    expect(again).toMatchObject({
+      outcome: 'already',
+      folder: join(folder, 'skerry-hat/1.0.0'),
+      setAside: join(folder, 'skerry-hat/1.0.0-set-aside-b'),
+    });
   });
 
   it('publishes chosen languages and editions, and refuses ones the bundle has not', async () => {

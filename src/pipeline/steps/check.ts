@@ -8,7 +8,7 @@ import { blocks } from '../../findings/finding.ts';
 import type { Finding } from '../../findings/finding.ts';
 import type { BundleData } from '../../pattern/bundle/schema.ts';
 import { requireFreeVersion } from '../../release/commit.ts';
-import { keepFindings, recallFindings } from '../claims.ts';
+import { addFindings } from '../claims.ts';
 import type { CheckInput, CheckOutput, Settings } from '../payloads.ts';
 import type { DocumentOrder, Ports } from '../ports.ts';
 import { recallChecked } from '../recall-checked.ts';
@@ -17,14 +17,11 @@ export async function check(input: CheckInput, ports: Ports): Promise<CheckOutpu
   const checked = await recallChecked(ports, input.bundle);
   const { data } = checked.pattern.bundle;
   const orders = ordersOf(data, input.settings);
-  const findings: Finding[] = [
-    ...(await recallFindings(ports.work, input.run)),
-    ...checked.findings,
-  ];
+  const found: Finding[] = [...checked.findings];
   for (const language of languagesOf(data, input.settings)) {
-    findings.push(...(await ports.rooms.checkLanguage(checked, language)));
+    found.push(...(await ports.rooms.checkLanguage(checked, language)));
   }
-  await keepFindings(ports.work, input.run, findings);
+  const findings = await addFindings(ports.work, input.run, found);
   if (findings.some(blocks)) return { outcome: 'blocked', orders: [] };
   await requireFreeVersion(ports.releases, {
     pattern: data.id,

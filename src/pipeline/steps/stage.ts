@@ -10,7 +10,7 @@ import { commitManifest, movePointer } from '../../release/commit.ts';
 import { handOver } from '../../release/hand-over.ts';
 import { extensionOf, manifestKey } from '../../release/keys.ts';
 import type { Manifest, ReleasedFile } from '../../release/manifest.ts';
-import { keepFindings, keepReleased, recallFindings, recallPictures } from '../claims.ts';
+import { addFindings, keepReleased, recallFindings, recallPictures } from '../claims.ts';
 import type { PictureRecord, ProofOutput, StageInput, StageOutput } from '../payloads.ts';
 import type { Ports } from '../ports.ts';
 import { PRINT_SIZE } from '../ports.ts';
@@ -38,25 +38,25 @@ export async function stage(input: StageInput, ports: Ports): Promise<StageOutpu
   const files = [...documents, ...texts.files, ...pictures];
   const manifest = manifestOf(checked, input, findings, files);
   const outcome = await commitManifest(ports.releases, manifest);
-  if (ports.handOver) {
-    await handOver(ports.releases, manifest, ports.handOver.folder, ports.handOver.token);
-  }
+  const handed = ports.handOver
+    ? await handOver(ports.releases, manifest, ports.handOver.folder, ports.handOver.token)
+    : undefined;
   await keepReleased(ports.work, input.run, manifest);
   await movePointer(ports.releases, pattern, version);
   ports.progress({ step: 'stage', state: 'done' });
-  return { ...result, outcome };
+  const { folder, setAside } = handed ?? {};
+  return { ...result, outcome, folder, setAside };
 }
 
 /** The findings of the run with those of every proof, kept together for whoever asks. */
 async function gatherFindings(input: StageInput, ports: Ports): Promise<readonly Finding[]> {
-  const findings = [...(await recallFindings(ports.work, input.run))];
+  const found: Finding[] = [];
   for (const { order, proofFindings } of input.documents) {
     if (proofFindings === 0) continue;
     const run = proofRun(input.run, order.language, editionName(order.edition));
-    findings.push(...(await recallFindings(ports.work, run)));
+    found.push(...(await recallFindings(ports.work, run)));
   }
-  await keepFindings(ports.work, input.run, findings);
-  return findings;
+  return addFindings(ports.work, input.run, found);
 }
 
 function manifestOf(
@@ -105,16 +105,22 @@ function documentFiles(
 
 /** Shop sizes only: the print size lives inside the documents. */
 function pictureFiles(records: readonly PictureRecord[]): readonly ReleasedFile[] {
+  const stems = new Set<string>();
+  const shared = new Set<string>();
+  for (const file of new Set(records.map((record) => record.file))) {
+    (stems.has(stemOf(file)) ? shared : stems).add(stemOf(file));
+  }
   return records
     .filter(({ size }) => size !== PRINT_SIZE)
-    .map(({ file, size, artifact, sizeBytes, mediaType }) => ({
-      path: `pictures/${plainName(file.replace(/\.[^.]*$/, ''))}-${plainName(size)}.${extensionOf(mediaType)}`,
-      artifact,
-      sizeBytes,
-      mediaType,
-      role: 'picture' as const,
-    }));
+    .map(({ file, size, artifact, sizeBytes, mediaType }) => {
+      const name = plainName(shared.has(stemOf(file)) ? file : stemOf(file));
+      const path = `pictures/${name}-${plainName(size)}.${extensionOf(mediaType)}`;
+      return { path, artifact, sizeBytes, mediaType, role: 'picture' as const };
+    });
 }
+
+/** `cover.jpg` is `cover`; where there is a `cover.png` as well, both keep their whole name. */
+const stemOf = (file: string): string => file.replace(/\.[^.]*$/, '');
 
 async function textFiles(
   checked: CheckedPattern,
