@@ -7,19 +7,31 @@ import { unpackBundle } from '../../pattern/bundle/unpack.ts';
 import type { CheckedPattern } from '../../pattern/pattern.ts';
 import type { Rooms } from '../../pipeline/ports.ts';
 import { type Command, onlyWord, type Terminal } from '../command.ts';
+import { printPins } from '../pins.ts';
 import { bundlePath, openOwnRooms } from '../resources.ts';
 
 export const checkCommand: Command = {
   name: 'check',
   words: 'BUNDLE',
   about: 'work the pattern in every size and say what does not follow; nothing is written',
-  options: { json: { kind: 'flag', about: 'print the findings as JSON' } },
-  examples: ['castoff check my-hat', 'castoff check my-hat.zip --json'],
+  options: {
+    json: { kind: 'flag', about: 'print the findings as JSON' },
+    pins: {
+      kind: 'flag',
+      about: 'list the numbers that no check would miss if they were different',
+    },
+  },
+  examples: [
+    'castoff check my-hat',
+    'castoff check my-hat.zip --json',
+    'castoff check my-hat --pins',
+  ],
   async run(words, options, terminal) {
     const folder = onlyWord(checkCommand, words, 'a BUNDLE: a folder or a zip');
     const { findings, checked } = await checkBundle(bundlePath(folder, terminal));
     if (options['json'] === true) terminal.out(printFindingsJson(findings));
     else printResult(findings, checked, terminal);
+    if (options['pins'] === true && checked) terminal.out(`\n${await sayPins(checked)}`);
     return findings.some(blocks) ? 1 : 0;
   },
 };
@@ -39,6 +51,12 @@ export async function checkBundle(path: string, rooms?: Rooms): Promise<CheckedB
   for (const language of loaded.bundle.data.languages)
     said.push(...(await open.checkLanguage(checked, language)));
   return { findings: [...loaded.findings, ...checked.findings, ...said], checked };
+}
+
+/** Loaded late: only a designer who asks for it waits for the many small changes to be tried. */
+async function sayPins(checked: CheckedPattern): Promise<string> {
+  const { pinNumbers } = await import('../../pattern/checks/pins.ts');
+  return printPins(pinNumbers(checked.pattern));
 }
 
 function printResult(
