@@ -108,6 +108,8 @@ const place = fc.oneof(
     .map(([found, name]) => ({ place: found, ...name }) as const),
 );
 
+const workedIn = optional('fabric', fc.oneof(fabric, fc.constantFrom('k', 'p')));
+
 const simple: fc.Arbitrary<Action> = fc.oneof(
   {
     weight: 6,
@@ -124,15 +126,13 @@ const simple: fc.Arbitrary<Action> = fc.oneof(
   fc
     .tuple(fabric, sized)
     .map(([found, n]): Action => ({ kind: 'work', stitch: 'work', times: n, fabric: found, span })),
-  fc
-    .tuple(fabric, goal)
-    .map(([found, where]): Action => ({
-      kind: 'workTo',
-      stitch: 'work',
-      goal: where,
-      fabric: found,
-      span,
-    })),
+  fc.tuple(fabric, goal).map(([found, where]): Action => ({
+    kind: 'workTo',
+    stitch: 'work',
+    goal: where,
+    fabric: found,
+    span,
+  })),
   fc
     .tuple(fc.constantFrom('place', 'slip', 'remove'), optional('name', markerName))
     .map(([act, name]): Action => ({ kind: 'marker', act, ...name, span })),
@@ -203,12 +203,29 @@ const simple: fc.Arbitrary<Action> = fc.oneof(
       span,
     })),
   fc
-    .tuple(fc.constantFrom('increase', 'decrease'), sized, optional('over', sized))
-    .map(([act, found, over]): Action => ({ kind: 'evenly', act, count: found, ...over, span })),
+    .tuple(fc.constantFrom('increase', 'decrease'), sized, optional('over', sized), workedIn)
+    .map(([act, found, over, rest]): Action => ({
+      kind: 'evenly',
+      act,
+      count: found,
+      ...over,
+      ...rest,
+      span,
+    })),
   fc
-    .tuple(fc.constantFrom('increase', 'decrease'), sized, place)
-    .map(([act, found, where]): Action => ({ kind: 'change', act, count: found, ...where, span })),
+    .tuple(fc.constantFrom('increase', 'decrease'), sized, place, workedIn)
+    .map(([act, found, where, rest]): Action => ({
+      kind: 'change',
+      act,
+      count: found,
+      ...where,
+      ...rest,
+      span,
+    })),
   yarn.map((found): Action => ({ kind: 'yarn', yarn: found, span })),
+  fc
+    .constantFrom('join', 'break')
+    .map((act): Action => ({ kind: 'yarn', yarn: 'second ball of yarn', act, span })),
 );
 
 /** One action of a choice by size: plain stitches, as real endings have. */
@@ -345,24 +362,24 @@ const untilLength: fc.Arbitrary<Extent> = fc
     ),
   )
   .map(([found, from, ending]) => ({ kind: 'length', length: found, from, ...ending }));
-const untilCount: fc.Arbitrary<Extent> = sized.map((found) => ({ kind: 'count', count: found }));
+const untilCount: fc.Arbitrary<Extent> = fc
+  .tuple(sized, optional('ending', side))
+  .map(([found, ending]) => ({ kind: 'count', count: found, ...ending }));
 const forRows: fc.Arbitrary<Extent> = count(1, 60).map((found) => ({ kind: 'rows', count: found }));
 const often: fc.Arbitrary<Extent> = fc
-  .tuple(fc.constantFrom('more', 'total'), times)
-  .map(([kind, found]) => ({ kind, times: found }));
+  .tuple(fc.constantFrom('more', 'total'), times, optional('ending', side))
+  .map(([kind, found, ending]) => ({ kind, times: found, ...ending }));
 
 const rate: fc.Arbitrary<Rate> = fc.oneof(
   fc
     .tuple(count(1, 40), times)
     .map(([every, found]): Rate => ({ kind: 'rows', every, times: found })),
-  fc
-    .tuple(side, times)
-    .map(([facing, found]): Rate => ({
-      kind: 'rows',
-      every: { values: [2], spans: [] },
-      side: facing,
-      times: found,
-    })),
+  fc.tuple(side, times).map(([facing, found]): Rate => ({
+    kind: 'rows',
+    every: { values: [2], spans: [] },
+    side: facing,
+    times: found,
+  })),
   fc.tuple(length, times).map(([every, found]): Rate => ({ kind: 'length', every, times: found })),
 );
 const lastRate = fc
@@ -371,14 +388,16 @@ const lastRate = fc
 
 const schedule = fc.tuple(
   fc.constantFrom('increase', 'decrease', 'bindOff', 'repeat'), count(1, 6), place, optional('row', role), fc.boolean(),
-  fc.array(rate, { minLength: 1, maxLength: 3 }), fc.option(lastRate, { nil: undefined }),
-).map(([act, found, where, row, startsNow, rates, last]): Sentence => ({
+  fc.array(rate, { minLength: 1, maxLength: 3 }), fc.option(lastRate, { nil: undefined }), workedIn, fc.boolean(),
+).map(([act, found, where, row, startsNow, rates, last, rest, rounds]): Sentence => ({
   kind: 'shape',
   schedule: {
     act, startsNow, span,
     ...(act === 'repeat' ? { count: { values: [0], spans: [] }, place: 'each end' as const, ...row } : { count: found, ...where }),
     rates: last ? [...rates, last.rate] : rates,
     ...(last && { until: last.until }),
+    ...((act === 'increase' || act === 'decrease') && rest),
+    ...(rounds && (startsNow || last || rates.some(({ kind }) => kind === 'rows')) && { unit: 'round' as const }),
   },
   span,
 })); // prettier-ignore
@@ -443,11 +462,20 @@ const workEven: fc.Arbitrary<Sentence> = fc.oneof(
     .tuple(
       optional('fabric', fabric),
       fc.oneof(untilLength, untilCount, fc.constant<Extent>({ kind: 'once' })),
+      optional(
+        'beginning',
+        fc.oneof(
+          fc.constantFrom('k', 'p').map((found) => ({ stitch: found })),
+          side.map((found) => ({ side: found })),
+          one(1, 30).map((found) => ({ row: found })),
+        ),
+      ),
     )
-    .map(([found, extent]): Sentence => ({
+    .map(([found, extent, beginning]): Sentence => ({
       kind: 'workEven',
       unit: 'row',
       ...found,
+      ...beginning,
       extent,
       span,
     })),
@@ -480,15 +508,10 @@ const atTheSameTime = fc
   .tuple(
     optional(
       'start',
-      fc.oneof(
-        untilCount,
-        forRows,
-        untilLength.map((extent): Extent =>
-          extent.kind === 'length'
-            ? { kind: 'length', length: extent.length, from: extent.from }
-            : extent,
-        ),
-      ),
+      fc.oneof(untilCount, forRows, untilLength).map((extent): Extent => {
+        const { ending: _ending, endingRow: _endingRow, ...start } = extent;
+        return start;
+      }),
     ),
     fc.array(overRows, { minLength: 1, maxLength: 3 }),
   )
@@ -525,8 +548,12 @@ const fixed: fc.Arbitrary<Sentence> = fc.oneof(
     .constantFrom('larger', 'smaller', 'double-pointed')
     .map((needle): Sentence => ({ kind: 'needle', needle, span })),
   fc
-    .tuple(fc.constantFrom('join', 'break', 'change'), optional('yarn', yarn))
-    .map(([act, thread]): Sentence => ({ kind: 'yarn', act, ...thread, span })),
+    .tuple(
+      fc.constantFrom('join', 'break', 'change'),
+      optional('yarn', yarn),
+      optional('facing', side),
+    )
+    .map(([act, thread, facing]): Sentence => ({ kind: 'yarn', act, ...thread, ...facing, span })),
   optional('count', sized).map((found): Sentence => ({ kind: 'drawThrough', ...found, span })),
   fc
     .tuple(
@@ -574,10 +601,10 @@ const stated: fc.Arbitrary<Stated> = fc.oneof(
     .map(([found, part]): Stated => ({ count: found, part, span })),
 );
 
-const asRow = actions.map((inner): Sentence => {
+const asRow = fc.tuple(actions, optional('facing', side)).map(([inner, facing]): Sentence => {
   const [only] = inner;
   if (inner.length === 1 && only?.kind === 'bindOff' && only.count === 'all') return { kind: 'bindOffAll', manner: 'plain', span };
-  return { kind: 'actions', actions: inner, span };
+  return { kind: 'actions', actions: inner, ...facing, span };
 }); // prettier-ignore
 
 /** Lines as canonical notation can write them. Shaping that runs together closes a line. */

@@ -260,24 +260,25 @@ export interface Stated {
 
 // ---------------------------------------------------------------- sentences
 
-export type Extent = /** `until piece measures 14 in from cast-on edge`, `for 3 in`. */
-(
-  | {
-      readonly kind: 'length';
-      readonly length: Length;
-      readonly from: 'cast-on' | 'here' | 'underarm' | 'divide' | 'marker' | 'pick-up';
-    }
-  | { readonly kind: 'rows'; readonly count: Sized } //           for 12 rows
-  | { readonly kind: 'count'; readonly count: Sized } //          until 24 sts remain
-  | { readonly kind: 'more'; readonly times: Sized } //           6 more times
-  | { readonly kind: 'total'; readonly times: Sized } //          6 times in all
-  | { readonly kind: 'once' }
-) & {
-  /** `ending with a WS row`: stated, so that it can be checked. */
-  readonly ending?: Side;
-  /** `ending with row 8`: the row of the stitch pattern last worked. */
-  readonly endingRow?: Sized;
-};
+export type Extent =
+  /** `until piece measures 14 in from cast-on edge`, `for 3 in`. */
+  (
+    | {
+        readonly kind: 'length';
+        readonly length: Length;
+        readonly from: 'cast-on' | 'here' | 'underarm' | 'divide' | 'marker' | 'pick-up';
+      }
+    | { readonly kind: 'rows'; readonly count: Sized } //           for 12 rows
+    | { readonly kind: 'count'; readonly count: Sized } //          until 24 sts remain
+    | { readonly kind: 'more'; readonly times: Sized } //           6 more times
+    | { readonly kind: 'total'; readonly times: Sized } //          6 times in all
+    | { readonly kind: 'once' }
+  ) & {
+    /** `ending with a WS row`: stated, so that it can be checked. */
+    readonly ending?: Side;
+    /** `ending with row 8`: the row of the stitch pattern last worked. */
+    readonly endingRow?: Sized;
+  };
 
 /**
  * One leg of a schedule: `every 4th row 5 times`, `every RS row twice`, `every 1 in 5 times`. `times`
@@ -300,6 +301,8 @@ export interface Schedule {
   readonly count: Sized;
   readonly place: ShapingPlace;
   readonly marker?: string; // each raglan marker
+  /** `Work in rib, dec 1 st each end …`. */
+  readonly fabric?: Fabric;
   /** Act `repeat`: `rep Dec row every 4th row …`; absent: the row just worked. */
   readonly row?: RowRole;
   /**

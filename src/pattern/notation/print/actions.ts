@@ -2,7 +2,7 @@
  * Actions of a row in canonical US notation. Every form printed here is one the reader gives the same
  * tree for; where the trade has several ways, the shortest that no other reading can claim is taken.
  */
-import type { Action, Goal, RepeatUntil, ShapingPlace } from '../ast.ts';
+import type { Action, Fabric, Goal, RepeatUntil, ShapingPlace } from '../ast.ts';
 import type { Sized } from '../../bundle/size-list.ts';
 import { assertNever } from '../../../base/assert.ts';
 import { printFabric } from '../text/fabric.ts';
@@ -50,14 +50,21 @@ export function printAction(action: Action, depth: Depth = 0): string {
     case 'chart':
       return printChart(action);
     case 'evenly':
-      return `${verb(action.act)} ${printStitches(action.count)} evenly${action.over ? ` over next ${printStitches(action.over)}` : ''}`;
+      return `${printWorkedIn(action.fabric)}${verb(action.act)} ${printStitches(action.count)} evenly${action.over ? ` over next ${printStitches(action.over)}` : ''}`;
     case 'change':
-      return `${verb(action.act)} ${printStitches(action.count)} ${printPlace(action.place, action.marker)}`;
+      return `${printWorkedIn(action.fabric)}${verb(action.act)} ${printStitches(action.count)} ${printPlace(action.place, action.marker)}`;
     case 'yarn':
-      return `with ${action.yarn}`;
+      return `${action.act ?? 'with'} ${action.yarn}`;
     default:
       return assertNever(action);
   }
+}
+
+/** `knit, `, `work in rib, `: before shaping. */
+export function printWorkedIn(fabric: Fabric | undefined): string {
+  if (fabric === undefined) return '';
+  if (fabric === 'k' || fabric === 'p') return fabric === 'k' ? 'knit, ' : 'purl, ';
+  return `work in ${printFabric(fabric)}, `;
 }
 
 const spaced = (word: string | undefined): string => (word === undefined ? '' : ` ${word}`);

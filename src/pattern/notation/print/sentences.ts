@@ -6,7 +6,14 @@ import type { Extent, Rate, Schedule, Sentence } from '../ast.ts';
 import { assertNever } from '../../../base/assert.ts';
 import type { Sized } from '../../bundle/size-list.ts';
 import { printFabric } from '../text/fabric.ts';
-import { printActions, printBindOff, printHold, printMethod, printPlace } from './actions.ts';
+import {
+  printActions,
+  printBindOff,
+  printHold,
+  printMethod,
+  printPlace,
+  printWorkedIn,
+} from './actions.ts';
 import { isJust, printCount, printLength, printMore, printOrdinal, printRanges, printRole, printRows, printStitches, printTimes, printUnit } from './numbers.ts'; // prettier-ignore
 
 type Of<Kind extends Sentence['kind']> = Extract<Sentence, { kind: Kind }>;
@@ -39,7 +46,7 @@ export function printSentence(sentence: Sentence): string {
     case 'needle':
       return `Change to ${sentence.needle} needles`;
     case 'yarn':
-      return `${{ join: 'Join', break: 'Break', change: 'Change' }[sentence.act]} ${printYarn(sentence)}`;
+      return `${{ join: 'Join', break: 'Break', change: 'Change' }[sentence.act]} ${printYarn(sentence)}${sentence.facing ? ` with ${sentence.facing} facing` : ''}`;
     case 'drawThrough':
       return `Break yarn, draw through rem ${sentence.count ? printStitches(sentence.count) : 'sts'} and fasten off`;
     case 'bindOffAll':
@@ -58,7 +65,8 @@ export function printSentence(sentence: Sentence): string {
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** `Knit` and `Purl` where a row is nothing else. */
-function printRow({ actions }: Of<'actions'>): string {
+function printRow({ actions, facing }: Of<'actions'>): string {
+  if (facing) return `With ${facing} facing, ${printActions(actions).replace(/;$/, '')}`;
   const [only] = actions;
   const whole = actions.length === 1 && only?.kind === 'workTo' && only.goal.kind === 'end';
   if (whole && only.fabric === undefined && only.stitch === 'k') return 'Knit';
@@ -92,7 +100,18 @@ function printRepeatRows(sentence: Of<'repeatRows'>): string {
 const inRow = (actions: Parameters<typeof printActions>[0]): string =>
   actions.map((action) => printActions([action])).join(' then ');
 
-function printWorkEven({ fabric, unit, extent }: Of<'workEven'>): string {
+function printWorkEven(sentence: Of<'workEven'>): string {
+  const { beginning } = sentence;
+  const start = beginning === undefined ? '' : `, beg with ${printBeginning(beginning)}`;
+  return `${printStretch(sentence)}${start}`;
+}
+
+function printBeginning(beginning: NonNullable<Of<'workEven'>['beginning']>): string {
+  if ('stitch' in beginning) return `a ${beginning.stitch} row`;
+  return 'side' in beginning ? `a ${beginning.side} row` : `row ${printCount(beginning.row)}`;
+}
+
+function printStretch({ fabric, unit, extent }: Of<'workEven'>): string {
   const named = fabric === undefined ? '' : ` in ${printFabric(fabric)}`;
   const stitch = fabric === 'k' ? 'Knit' : fabric === 'p' ? 'Purl' : undefined;
   if (extent.kind === 'rows') {
@@ -104,10 +123,13 @@ function printWorkEven({ fabric, unit, extent }: Of<'workEven'>): string {
 }
 
 /** `until piece measures 14 in from underarm, ending with a WS row`, `for 3 in`, `6 more times`. */
-export function printExtent(extent: Extent, unit: 'row' | 'round', repeats: boolean): string {
+export const printExtent = (extent: Extent, unit: 'row' | 'round', repeats: boolean): string =>
+  printBareExtent(extent, unit, repeats) + printEnding(extent, unit);
+
+function printBareExtent(extent: Extent, unit: 'row' | 'round', repeats: boolean): string {
   switch (extent.kind) {
     case 'length':
-      return `until piece measures ${printMeasure(extent)}${printEnding(extent, unit)}`;
+      return `until piece measures ${printMeasure(extent)}`;
     case 'rows':
       return `for ${printRows(extent.count, unit)}`;
     case 'count':
@@ -137,38 +159,43 @@ const FROM: Readonly<Record<LengthExtent['from'], string>> = {
 const printMeasure = ({ length, from }: LengthExtent): string =>
   `${printLength(length)} from ${FROM[from]}`;
 
-function printEnding({ ending, endingRow }: LengthExtent, unit: 'row' | 'round'): string {
+function printEnding({ ending, endingRow }: Extent, unit: 'row' | 'round'): string {
   if (ending !== undefined) return `, ending with a ${ending} row`;
   return endingRow ? `, ending with ${printUnit(unit, false)} ${printCount(endingRow)}` : '';
 }
 
 function printSchedule(schedule: Schedule): string {
-  const start = schedule.startsNow ? 'on next row, then ' : '';
-  const until = schedule.until ? ` ${printExtent(schedule.until, 'row', false)}` : '';
-  return `${printHead(schedule)} ${start}${schedule.rates.map(printRate).join(', then ')}${until}`;
+  const unit = schedule.unit ?? 'row';
+  const start = schedule.startsNow ? `on next ${printUnit(unit, false)}, then ` : '';
+  const until = schedule.until ? ` ${printExtent(schedule.until, unit, false)}` : '';
+  const head = capital(`${printWorkedIn(schedule.fabric)}${printHead(schedule)}`);
+  const rates = schedule.rates.map((rate) => printRate(rate, unit)).join(', then ');
+  return `${head} ${start}${rates}${until}`;
 }
 
-function printHead({ act, count, place, marker, row }: Schedule): string {
-  if (act === 'repeat') return `Rep ${row ? printRole(row) : 'this'} row`;
-  const verb = { increase: 'Inc', decrease: 'Dec', bindOff: 'Bind off' }[act];
+function printHead({ act, count, place, marker, row, unit }: Schedule): string {
+  if (act === 'repeat')
+    return `rep ${row ? printRole(row) : 'this'} ${printUnit(unit ?? 'row', false)}`;
+  const verb = { increase: 'inc', decrease: 'dec', bindOff: 'bind off' }[act];
   return `${verb} ${printStitches(count)} ${printPlace(place, marker)}`;
 }
 
-function printRate(rate: Rate): string {
+function printRate(rate: Rate, unit: 'row' | 'round'): string {
   const often = rate.times ? ` ${printTimes(rate.times)}` : '';
   if (rate.kind === 'length') return `every ${printLength(rate.every)}${often}`;
-  return `every ${printInterval(rate.every, rate.side)}${often}`;
+  return `every ${printInterval(rate.every, rate.side, unit)}${often}`;
 }
 
-function printInterval(every: Sized, side: string | undefined): string {
+function printInterval(every: Sized, side: string | undefined, unit: 'row' | 'round'): string {
   const [value] = every.values;
   const named = side === undefined ? '' : `${side} `;
+  const row = printUnit(unit, false);
   if (every.values.length > 1 || value === null || value === undefined) {
-    return `${printCount(every)} ${named}rows`;
+    return `${printCount(every)} ${named}${row}s`;
   }
-  if (value === 2) return side === undefined ? 'other row' : `${side} row`;
-  if (value === 1 && side === undefined) return 'row';
-  return `${printOrdinal(value)} ${named}row`;
+  if (value === 2) return side === undefined ? `other ${row}` : `${side} ${row}`;
+  if (value === 1 && side === undefined) return row;
+  return `${printOrdinal(value)} ${named}${row}`;
 }
 
 function printAtTheSameTime({ start, sentences }: Of<'atTheSameTime'>): string {

@@ -12,8 +12,11 @@ import { readStated } from '../text/stated.ts';
 import { readBySize, readBySizeInFull } from './by-size.ts';
 import { isChart, readChart } from './chart.ts';
 import { readGroup, readRepeat, readRepeatedGroup } from './repeat.ts';
-import { isEven, readChange } from './change.ts';
-import { BIND_OFF, CAST_ON, isTurn, readBindOff, readCastOn, readHold, readMarker, readPickUp, readResume, readSlide, readTurn } from './needlework.ts'; // prettier-ignore
+import { isChange, readChange } from './change.ts';
+import { BIND_OFF, CAST_ON, PICK_UP, readBindOff, readCastOn, readPickUp } from './edges.ts';
+import { readHold, readResume } from './holders.ts';
+import { readMarker } from './marker.ts';
+import { isSlide, isTurn, readSlide, readTurn } from './turns.ts';
 import { isWorkStretch, readAcross, readStitchWork, readWorkStretch } from './work.ts';
 import { readYarn } from './yarn.ts';
 
@@ -74,7 +77,9 @@ function readManyActions(reader: Reader, stops: Stops): Found<readonly Action[]>
   if (reader.is('rep [', 'rep (')) return list(readRepeatedGroup(reader));
   if (isChart(reader)) return list(readChart(reader));
   if (reader.is('by size (')) return list(readBySizeInFull(reader, stops));
-  if (isEven(reader)) return list(readChange(reader));
+  if (isChange(reader)) return list(readChange(reader));
+  const moved = readMarker(reader) ?? readResume(reader) ?? readHold(reader);
+  if (moved) return [moved];
   const across = readAcross(reader);
   if (across) return across;
   if (isWorkStretch(reader)) return list(readWorkStretch(reader, stops));
@@ -85,13 +90,11 @@ const list = (action: Action | undefined): readonly Action[] | undefined => acti
 
 /** Constructs that begin with a word of their own. */
 function readOneAction(reader: Reader): Found<Action> {
-  const simple = readMarker(reader) ?? readResume(reader) ?? readHold(reader);
-  if (simple) return simple;
   if (reader.is(...BIND_OFF)) return readBindOff(reader);
   if (reader.is(...CAST_ON)) return readCastOn(reader);
-  if (reader.is('pick up', 'pick-up', 'pickup')) return readPickUp(reader);
+  if (reader.is(...PICK_UP)) return readPickUp(reader);
   if (isTurn(reader)) return readTurn(reader);
-  if (reader.is('slide', 'do not turn', "don't turn")) return readSlide(reader);
+  if (isSlide(reader)) return readSlide(reader);
   return readYarn(reader) ?? 'none';
 }
 

@@ -8,6 +8,7 @@ import type { Reader } from '../text/reader.ts';
 import { isSized, readSized, sizedAt } from '../text/size-values.ts';
 import { readTimes } from '../text/times.ts';
 import { markerName, readName } from '../text/name.ts';
+import { readWorkedIn } from './worked-in.ts';
 
 export interface Placed {
   readonly place: ShapingPlace;
@@ -21,8 +22,8 @@ const EACH_END = [
 ]; // prettier-ignore
 
 const PLACES: readonly (readonly [ShapingPlace, readonly string[]])[] = [
-  ['neck edge', ['neck edge', 'neck']],
-  ['armhole edge', ['armhole edge', 'armhole']],
+  ['neck edge', ['neck edge', 'each neck edge', 'neck']],
+  ['armhole edge', ['armhole edge', 'each armhole edge', 'armhole']],
   ['front edge', ['front edge', 'center front edge', 'front']],
   ['side edge', ['side edge', 'side seam edge', 'side']],
   ['beginning', ['beg']],
@@ -72,9 +73,10 @@ function readMarkerPlace(reader: Reader): Placed | undefined {
 }
 
 /** Whether `inc` or `dec` is followed by a number of stitches or a place, and so is no stitch. */
-export function isEven(reader: Reader): boolean {
+export function isChange(reader: Reader): boolean {
   const position = reader.position;
   const found = reader.attempt(() => {
+    readWorkedIn(reader);
     if (!reader.take('inc', 'dec') || reader.attempt(() => readTimes(reader))) return undefined;
     return isSized(reader) || reader.is('evenly') || readPlace(reader) ? true : undefined;
   });
@@ -83,54 +85,46 @@ export function isEven(reader: Reader): boolean {
 }
 
 /**
- * evenly = ( "inc" | "dec" ), sized, "sts evenly", [ "across row" | "over next", sized, "sts" ];
- * change = ( "inc" | "dec" ), sized, "sts", place;
+ * evenly = [ worked in ], ( "inc" | "dec" ), sized, "sts evenly", [ "over next", sized, "sts" ];
+ * change = [ worked in ], ( "inc" | "dec" ), sized, "sts", place;
  */
 export function readChange(reader: Reader): Action | undefined {
   const position = reader.position;
+  const fabric = readWorkedIn(reader) ?? {};
   const act = reader.next().term === 'inc' ? 'increase' : 'decrease';
   let evenly = reader.take('evenly');
-  const count = isSized(reader)
-    ? readSized(reader, `“${act}”`)
-    : sizedAt(1, reader.spanFrom(position));
+  const one = sizedAt(1, reader.spanFrom(position));
+  const count = isSized(reader) ? readSized(reader, act === 'increase' ? '“inc”' : '“dec”') : one;
   if (!count) return undefined;
   reader.take('sts');
   evenly = reader.take('evenly spaced', 'evenly') || evenly;
-  if (evenly) return readEvenly(reader, act, count, position);
-  const placed = readPlace(reader);
-  if (placed) return { kind: 'change', act, count, ...placed, span: reader.spanFrom(position) };
-  const over = reader.is('across', 'over', 'around', 'in next');
-  if (over) return readEvenly(reader, act, count, position);
+  const placed = evenly ? undefined : readPlace(reader);
+  if (placed) {
+    return { kind: 'change', act, count, ...placed, ...fabric, span: reader.spanFrom(position) };
+  }
+  const across = reader.is('across', 'over', 'around', 'in next', 'on next', 'along');
+  if (evenly || across) return readEvenly(reader, { act, count, ...fabric }, position);
   const stitch = act === 'increase' ? 'inc' : 'dec';
   return { kind: 'work', stitch, times: count, span: reader.spanFrom(position) };
 }
 
+type Evenly = Extract<Action, { kind: 'evenly' }>;
+const ACROSS = [
+  'across row', 'across round', 'across all sts', 'across sts', 'across', 'around round', 'around',
+  'over row', 'over round', 'over all sts', 'in next row', 'on next row', 'in next round', 'on next round',
+  'along row', 'across next row', 'across last row', 'over next row', 'over next round',
+]; // prettier-ignore
+
 function readEvenly(
   reader: Reader,
-  act: 'increase' | 'decrease',
-  count: Sized,
+  head: Pick<Evenly, 'act' | 'count' | 'fabric'>,
   position: number,
-): Action | undefined {
+): Evenly {
   reader.take('spaced');
   const over = reader.attempt(() => readOver(reader));
-  if (!over)
-    reader.take(
-      'across row',
-      'across round',
-      'across all sts',
-      'across sts',
-      'across',
-      'around',
-      'over row',
-      'over round',
-      'in next row',
-      'on next row',
-      'in next round',
-      'over all sts',
-      'along row',
-      'around round',
-    );
-  return { kind: 'evenly', act, count, ...(over && { over }), span: reader.spanFrom(position) };
+  if (!over) reader.take(...ACROSS);
+  reader.take('evenly spaced', 'evenly');
+  return { kind: 'evenly', ...head, ...(over && { over }), span: reader.spanFrom(position) };
 }
 
 function readOver(reader: Reader): Sized | undefined {

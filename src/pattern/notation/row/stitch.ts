@@ -23,7 +23,7 @@ const GLUED = /^(\p{L}+?)(\d{1,6})(\p{L}*)$/u;
 
 /** stitch = name | name, sized, [ rest of name ] | name, digits, [ rest of name ]; */
 export function readStitch(reader: Reader): StitchRead | undefined {
-  return readGlued(reader, true) ?? readSpaced(reader, true) ?? readNamed(reader) ??
+  return readGlued(reader, true) ?? readSpaced(reader, true) ?? readNext(reader) ?? readNamed(reader) ??
     readGlued(reader, false) ?? readSpaced(reader, false); // prettier-ignore
 }
 
@@ -98,13 +98,24 @@ function readGlued(reader: Reader, withSuffix: boolean): StitchRead | undefined 
   });
 }
 
+/** `sl next st`, `k first st`: one. */
+function readNext(reader: Reader): StitchRead | undefined {
+  const { kind, text } = reader.peek();
+  if (kind !== 'word' || !['next', 'first'].includes(reader.peek(1).term)) return undefined;
+  return reader.attempt(() => {
+    reader.next();
+    const next = reader.next();
+    return reader.is('sts') ? readRest(reader, text, sizedAt(1, next.span), false) : undefined;
+  });
+}
+
 /** `k 5 tbl`, `work 18`, `yo 2`. */
 function readSpaced(reader: Reader, withSuffix: boolean): StitchRead | undefined {
   const token = reader.peek();
   if (token.kind !== 'word') return undefined;
   return reader.attempt(() => {
     reader.next();
-    reader.take('next');
+    reader.take('next', 'first');
     if (!isSized(reader)) return undefined;
     const count = readSized(reader, token.text);
     return count && readRest(reader, token.text, count, withSuffix);

@@ -11,8 +11,9 @@ import { isAll } from '../../bundle/size-list.ts';
 import { readAsTheyFace, readFabric, readKnownFabric, takeEstablished, type FabricRead } from '../text/fabric.ts'; // prettier-ignore
 import { isSized, readSized, sizedAt } from '../text/size-values.ts';
 import { readTimes } from '../text/times.ts';
+import { readName } from '../text/name.ts';
 import { isGoal, readGoal } from './goal.ts';
-import { readHeld } from './needlework.ts';
+import { readHeld } from './holders.ts';
 import { readStitch, type StitchRead } from './stitch.ts';
 import { readYarnBeside } from './yarn.ts';
 
@@ -31,7 +32,9 @@ export function readStitchWork(reader: Reader, stops: Stops): readonly Action[] 
     const name = read.stitch.name;
     if (read.count === undefined && (isGoal(reader) || reader.is(...ALL))) {
       const goal = readGoalOrAll(reader, position);
-      return goal && [{ kind: 'workTo', stitch: name, goal, span: reader.spanFrom(position) }];
+      const wraps = goal && ['k', 'p'].includes(name) && takeWraps(reader);
+      const stitch = wraps ? `${name} with wrap` : name;
+      return goal && [{ kind: 'workTo', stitch, goal, span: reader.spanFrom(position) }];
     }
     if (read.count === undefined && read.stitch.counted && isWhole(reader, position, stops)) {
       const span = reader.spanFrom(position);
@@ -41,6 +44,21 @@ export function readStitchWork(reader: Reader, stops: Stops): readonly Action[] 
     const yarn = action && readYarnBeside(reader);
     return action && (yarn ? [yarn, action] : [action]);
   });
+}
+
+/** `, picking up wraps`: each wrap is worked with its stitch. */
+function takeWraps(reader: Reader): boolean {
+  const took = reader.attempt(() => {
+    reader.take(',');
+    reader.take('and');
+    if (!reader.take('picking up', 'pick up', 'work', 'knitting', 'purling', 'hiding'))
+      return undefined;
+    reader.take('all', 'any');
+    if (!reader.take('wraps', 'wrap')) return undefined;
+    readName(reader);
+    return true;
+  });
+  return took === true;
 }
 
 function readGoalOrAll(reader: Reader, position: number) {
@@ -194,17 +212,27 @@ function stretch(
   return reader.problem('notation/number-expected', found.span, { what, found: found.text });
 }
 
-/** across = ( stitch | "work" ), "across", held; the stitches return to the needle and are worked. */
+/**
+ * across = ( stitch | "work" ), "across", held, [ "in patt" ] | stitch, sized, "sts from", holder;
+ * The stitches return to the needle and are worked.
+ */
 export function readAcross(reader: Reader): readonly Action[] | undefined {
   return reader.attempt(() => {
     const position = reader.position;
-    const stitch = reader.take('work') ? 'work' : readStitch(reader)?.stitch.name;
-    if (stitch === undefined || !reader.take('across', 'over')) return undefined;
+    const stitch = reader.take('work')
+      ? 'work'
+      : (STITCHES[reader.peek().term] ?? readStitch(reader)?.stitch.name);
+    if (stitch === undefined) return undefined;
+    if (STITCHES[reader.peek().term] === stitch) reader.next();
+    if (!reader.take('across', 'over') && !isSized(reader)) return undefined;
     const held = readHeld(reader);
     if (!held) return undefined;
+    takeEstablished(reader);
     const span = reader.spanFrom(position);
     const resume: Action = { kind: 'resume', ...held, span };
     if (held.count) return [resume, { kind: 'work', stitch, times: held.count, span }];
     return [resume];
   });
 }
+
+const STITCHES: Readonly<Record<string, StitchName>> = { k: 'k', knit: 'k', p: 'p', purl: 'p' };

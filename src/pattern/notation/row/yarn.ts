@@ -10,15 +10,30 @@ type Yarn = Extract<Action, { kind: 'yarn' }>;
 /** `MC`, `CC`, `CC2`, `A`: short names that stand beside a stitch without `with`. */
 const SHORT = /^(?:MC|CC\d?|C\d|[A-F])$/;
 
-/** yarn = ( "with" | "using" | "change to" ), name; */
+/** yarn = ( "with" | "using" | "change to" ), name | ( "join" | "break" ), name; */
 export function readYarn(reader: Reader): Yarn | undefined {
-  return reader.attempt(() => {
-    const position = reader.position;
-    if (!reader.take('with', 'using', 'change to', 'switch to', 'in')) return undefined;
-    const yarn = SHORT.test(reader.peek().text) ? reader.next().text : readYarnName(reader);
-    if (yarn === undefined) return undefined;
-    return { kind: 'yarn', yarn, span: reader.spanFrom(position) };
-  });
+  return reader.attempt(() => readYarnTaken(reader)) ?? reader.attempt(() => readYarnAct(reader));
+}
+
+function readYarnTaken(reader: Reader): Yarn | undefined {
+  const position = reader.position;
+  const named = reader.take('with', 'using', 'change to', 'switch to');
+  if (!named && !(reader.is('in') && SHORT.test(reader.peek(1).text) && reader.take('in'))) {
+    return undefined;
+  }
+  if (reader.is('RS', 'WS', 'patt')) return undefined;
+  const yarn = SHORT.test(reader.peek().text) ? reader.next().text : readYarnName(reader);
+  return yarn === undefined ? undefined : { kind: 'yarn', yarn, span: reader.spanFrom(position) };
+}
+
+/** `join second ball of yarn` in mid-row. */
+function readYarnAct(reader: Reader): Yarn | undefined {
+  const position = reader.position;
+  const act = reader.take('join') ? 'join' : reader.take('break', 'drop') ? 'break' : undefined;
+  if (!act || reader.is('in', 'to', 'and', ',', 'round')) return undefined;
+  const yarn = readName(reader, 'and', 'then', 'with', 'using', 'to');
+  if (yarn === undefined) return undefined;
+  return { kind: 'yarn', yarn, act, span: reader.spanFrom(position) };
 }
 
 function readYarnName(reader: Reader): string | undefined {

@@ -5,7 +5,7 @@
 import type { Sentence } from '../ast.ts';
 import type { Sized } from '../../bundle/size-list.ts';
 import type { Reader } from '../text/reader.ts';
-import { BIND_OFF, CAST_ON } from '../row/needlework.ts';
+import { BIND_OFF, CAST_ON } from '../row/edges.ts';
 import { isSized, readSized, sizedAt } from '../text/size-values.ts';
 
 type EdgeRows = Extract<Sentence, { kind: 'edgeRows' }>;

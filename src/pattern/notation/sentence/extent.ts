@@ -33,12 +33,21 @@ function readAhead(reader: Reader): boolean {
 
 /**
  * `said`: the word that opens the extent has been read already.
- * extent = "until", ( measure | sized, "sts remain" ) | "for", ( length | sized, "rows" ) | times;
+ * extent = ( "until", ( measure | sized, "sts remain" ) | "for", ( length | sized, "rows" ) | times ), [ ending ];
  */
 export function readExtent(
   reader: Reader,
   bare: 'more' | 'total',
   said?: 'until' | 'for',
+): Extent | undefined {
+  const extent = readBareExtent(reader, bare, said);
+  return extent && { ...extent, ...readEnding(reader) };
+}
+
+function readBareExtent(
+  reader: Reader,
+  bare: 'more' | 'total',
+  said: 'until' | 'for' | undefined,
 ): Extent | undefined {
   if (said === 'until' || reader.take('until')) return readUntil(reader);
   if (said === 'for' || reader.take('for')) return readFor(reader);
@@ -53,7 +62,7 @@ function readFor(reader: Reader): Extent | undefined {
   if (isLength(reader)) {
     const length = readLength(reader);
     if (!length) return undefined;
-    return { kind: 'length', length, from: readFrom(reader) ?? 'here', ...readEndingRow(reader) };
+    return { kind: 'length', length, from: readFrom(reader) ?? 'here' };
   }
   const count = readSized(reader, '“for”');
   if (!count) return undefined;
@@ -92,7 +101,7 @@ function readMeasure(reader: Reader): Extent | undefined {
   const length = readLength(reader);
   if (!length) return undefined;
   const from = readFrom(reader) ?? (part.includes('armhole') ? 'underarm' : 'cast-on');
-  return { kind: 'length', length, from, ...readEndingRow(reader) };
+  return { kind: 'length', length, from };
 }
 
 function readFrom(reader: Reader): From | undefined {
@@ -106,7 +115,7 @@ function readFrom(reader: Reader): From | undefined {
  * ending = [ "," ], "ending", ( "with" | "after" ), ( side, "row" | "row", sized | side, "facing" );
  * `ending with RS facing for next row` ends after a WS row.
  */
-function readEndingRow(reader: Reader): { ending?: Side; endingRow?: Sized } {
+function readEnding(reader: Reader): { ending?: Side; endingRow?: Sized } {
   const found = reader.attempt(() => {
     reader.take(',');
     if (!reader.take('ending', 'end')) return undefined;

@@ -15,6 +15,7 @@ export interface Rates {
   readonly startsNow: boolean;
   readonly rates: readonly Rate[];
   readonly until?: Extent;
+  readonly unit?: 'round';
 }
 
 const SOON = ['next', 'this', 'foll', 'these'];
@@ -37,6 +38,16 @@ const readsOrdinalRow = (reader: Reader): boolean =>
 
 /** rates = [ "next row", [ "and" | "then" ] ], leg, { [ "," ], [ "then" ], leg }, [ until ]; */
 export function readRates(reader: Reader): Rates | undefined {
+  const position = reader.position;
+  const rates = readAllRates(reader);
+  const after = reader.position;
+  reader.back(position);
+  let rounds = false;
+  while (reader.position < after) rounds = reader.next().term === 'round' || rounds;
+  return rates && { ...rates, ...(rounds && { unit: 'round' as const }) };
+}
+
+function readAllRates(reader: Reader): Rates | undefined {
   reader.take(',');
   const startsNow = takeStart(reader);
   const rates: Rate[] = [];
@@ -159,9 +170,18 @@ function readOften(
   }
   reader.take(',');
   const rates = [...before, interval];
+  const count = reader.attempt(() => readToCount(reader));
+  if (count) return { rates, until: { kind: 'count', count }, inAll: false };
   if (!reader.is('until')) return { rates, inAll: false };
   const until = readExtent(reader, 'total');
   return until && { rates, until, inAll: false };
+}
+
+/** `to 70 sts`: the British way of saying until when. */
+function readToCount(reader: Reader): Sized | undefined {
+  if (!reader.take('to') || !isSized(reader)) return undefined;
+  const count = readSized(reader, 'the count');
+  return count && reader.take('sts') ? count : undefined;
 }
 
 /** `next 4 rows`, `foll 3 alt rows`, `next row`: each of them, or every second. */

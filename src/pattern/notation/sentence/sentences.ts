@@ -3,16 +3,17 @@
  * none of the fixed forms is a row. Whether a line has a row's label decides the few cases in which the
  * same words may stand for a row or for a step of its own.
  */
-import type { Action, Extent, RowLabel, Sentence } from '../ast.ts';
+import type { Action, Extent, RowLabel, Sentence, Side } from '../ast.ts';
 import type { Reader } from '../text/reader.ts';
+import { isChange } from '../row/change.ts';
 import { isChart } from '../row/chart.ts';
 import { readActions, sentenceEnds } from '../row/actions.ts';
-import { readTimes } from '../text/times.ts';
+import { readName } from '../text/name.ts';
 import { readEdgeRows } from './edge-rows.ts';
 import { readExtent } from './extent.ts';
 import { isRepeatRows, readRepeatRows } from './repeat-rows.ts';
 import { isShape, readShape } from './shape.ts';
-import { readCastOnSentence, readDrawThrough, readHoldSentence, readJoin, readJoinStitches, readMark, readNeedle, readProse, readResumeSentence, readYarnSentence } from './set-up.ts'; // prettier-ignore
+import { isJoin, readCastOnSentence, readDrawThrough, readFacing, readHoldSentence, readJoin, readJoinStitches, readMark, readNeedle, readProse, readResumeSentence, readYarnSentence } from './set-up.ts'; // prettier-ignore
 import { readWorkEven } from './work-even.ts';
 
 type Result = readonly Sentence[] | undefined;
@@ -20,24 +21,49 @@ type Result = readonly Sentence[] | undefined;
 const AT_ONCE = ['at same times', 'and at same times', ', at same times', 'while at same times'];
 const CONNECTS = ['and then', 'and', 'then'];
 
-/** sentences = sentence, { ( "." | "," | ";" | "and" | "then" ), sentence }; */
+/**
+ * sentences = sentence, { ( "." | "," | ";" | "and" | "then" ), sentence };
+ * Shaping joined by a comma to a stretch that has an end of its own (`work until piece measures 17 in,
+ * inc 1 st each end every 6th row 8 times`) runs together with it, unless it is worked even.
+ */
 export function readSentences(reader: Reader, label: RowLabel | undefined): Result {
   const sentences: Sentence[] = [];
+  let separator: Separator = 'stop';
   while (!reader.done && !sentenceEnds(reader)) {
+    const position = reader.position;
+    const within = separator === 'comma' && isOpenEnded(reader, sentences.at(-1));
+    const shaping = within && reader.is('inc', 'dec') && isShape(reader);
     const read = readSentence(reader, label);
     if (!read) return undefined;
-    sentences.push(...read);
-    if (!takeSeparator(reader)) return trailing(reader);
+    if (shaping) {
+      sentences.push({ kind: 'atTheSameTime', sentences: read, span: reader.spanFrom(position) });
+    } else sentences.push(...read);
+    const next = takeSeparator(reader);
+    if (!next) return trailing(reader);
+    separator = next;
   }
   return sentences;
 }
 
+/** A stretch up to a length or a count, in which shaping can run along. */
+function isOpenEnded(reader: Reader, sentence: Sentence | undefined): boolean {
+  if (sentence?.kind !== 'workEven' && sentence?.kind !== 'repeatRows') return false;
+  const { start, end } = sentence.span;
+  const even = /\b(?:even|straight)\b/i.test(reader.text.slice(start, end));
+  return !even && (sentence.extent.kind === 'length' || sentence.extent.kind === 'count');
+}
+
+type Separator = 'stop' | 'comma';
+
 /** A full stop, a comma or a word that connects; nothing where the line or its count ends. */
-function takeSeparator(reader: Reader): boolean {
-  const stop = reader.take('.');
-  if (sentenceEnds(reader) && !reader.is('.')) return true;
-  const comma = reader.take(',', ';');
-  return reader.take(...CONNECTS) || comma || stop || reader.is(...AT_ONCE);
+function takeSeparator(reader: Reader): Separator | undefined {
+  const stop = reader.take('.', '!');
+  if (sentenceEnds(reader) && !reader.is('.')) return 'stop';
+  const comma = reader.take(',');
+  const semicolon = !comma && reader.take(';');
+  if (reader.take('and then', 'then')) return 'stop';
+  if (reader.take('and', 'while') || comma) return 'comma';
+  return stop || semicolon || reader.is(...AT_ONCE) || isJoin(reader) ? 'stop' : undefined;
 }
 
 function trailing(reader: Reader): undefined {
@@ -61,18 +87,50 @@ function readSentence(reader: Reader, label: RowLabel | undefined): Result {
   const edge = readEdgeRows(reader);
   if (edge) return edge;
   if (isShape(reader)) return readShape(reader);
-  const inChart = isRow(label) && isChart(reader);
+  const inChart = isChart(reader);
   if (!inChart && isRepeatRows(reader)) return one(readRepeatRows(reader));
-  const fixed = readFixed(reader, label);
-  if (fixed) return [fixed];
+  const faced = readFaced(reader);
+  const fixed = isChange(reader) ? undefined : readFixed(reader, label);
+  if (fixed) return [...faced.needle, withFacing(fixed, faced.facing)];
   const position = reader.position;
   const actions = readActions(
     reader,
-    (at) => sentenceEnds(at) || at.is(...AT_ONCE, ', and at same times'),
+    (at) => sentenceEnds(at) || at.is(...AT_ONCE, ', and at same times') || isJoin(at),
   );
   if (!actions) return undefined;
   if (actions.length === 0) return reader.missing('a stitch');
-  return [alone(actions) ?? { kind: 'actions', actions, span: reader.spanFrom(position) }];
+  const span = reader.spanFrom(position);
+  const row = alone(actions) ?? { kind: 'actions', actions, span };
+  return [...faced.needle, withFacing(row, faced.facing)];
+}
+
+interface Faced {
+  readonly facing?: Side;
+  readonly needle: readonly Sentence[];
+}
+
+/** faced = "With RS facing", [ "and", name, "needles" ], ","; */
+function readFaced(reader: Reader): Faced {
+  const position = reader.position;
+  const facing = readFacing(reader);
+  if (!facing) return { needle: [] };
+  const needle = reader.attempt(() => {
+    if (!reader.take(', and', 'and') && !reader.is(', using', ', with', 'using')) return undefined;
+    reader.take(',');
+    reader.take('using', 'with');
+    const name = readName(reader, 'needle', 'and');
+    return name !== undefined && reader.take('needle') ? name : undefined;
+  });
+  reader.take(',');
+  const span = reader.spanFrom(position);
+  return { facing, needle: needle === undefined ? [] : [{ kind: 'needle', needle, span }] };
+}
+
+function withFacing(sentence: Sentence, facing: Side | undefined): Sentence {
+  if (!facing) return sentence;
+  return sentence.kind === 'actions' || sentence.kind === 'yarn'
+    ? { ...sentence, facing }
+    : sentence;
 }
 
 const one = (sentence: Sentence | undefined): Result => sentence && [sentence];
@@ -91,7 +149,7 @@ function readFixed(reader: Reader, label: RowLabel | undefined): Sentence | unde
       whole(readResumeSentence) ??
       whole(readMark));
   return step ?? whole(readJoin) ?? whole(readDrawThrough) ?? whole(readJoinStitches) ?? whole(readWorkEven) ??
-    readNeedle(reader) ?? whole(readYarnSentence) ?? whole(readProse); // prettier-ignore
+    readNeedle(reader) ?? (isRow(label) && !reader.is('fasten off') ? undefined : whole(readYarnSentence)) ?? whole(readProse); // prettier-ignore
 }
 
 /** Whether a sentence may end here: at its count, a full stop, or where another one is joined on. */
@@ -167,10 +225,7 @@ function readSteps(reader: Reader, label: RowLabel | undefined): Sentence | unde
       const closing = open.term === '[' ? ']' : ')';
       return reader.problem('notation/open-bracket', open.span, { bracket: open.text, closing });
     }
-    const times = readTimes(reader);
-    const extent: Extent | undefined = times
-      ? { kind: times.counts === 'more' ? 'more' : 'total', times: times.times }
-      : readExtent(reader, 'total');
+    const extent = readExtent(reader, 'total');
     return extent && { kind: 'steps', sentences, extent, span: reader.spanFrom(position) };
   });
 }

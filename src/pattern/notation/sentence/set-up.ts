@@ -2,10 +2,12 @@
  * Sentences that are no rows: casting on with its yarn, needle and method, joining in the round, change
  * of needles or yarn, holders, marks, the end of the stitches, and a text of the bundle shown here.
  */
-import type { Sentence } from '../ast.ts';
+import type { Sentence, Side } from '../ast.ts';
 import type { Sized } from '../../bundle/size-list.ts';
 import type { Reader } from '../text/reader.ts';
-import { CAST_ON, readHeld, readHold, readMarker } from '../row/needlework.ts';
+import { CAST_ON } from '../row/edges.ts';
+import { readHeld, readHold, takeBack } from '../row/holders.ts';
+import { readMarker } from '../row/marker.ts';
 import { readName } from '../text/name.ts';
 import { isSized, readSized } from '../text/size-values.ts';
 
@@ -98,6 +100,11 @@ export function readJoin(reader: Reader): Of<'join'> | undefined {
   });
 }
 
+/** Whether a round is joined here, at the end of a row. */
+export const isJoin = (reader: Reader): boolean =>
+  reader.is('join in', 'join to', 'join and', 'join for', 'join round', 'join ,', 'join .') ||
+  (reader.is('join') && reader.peek(1).text === '');
+
 /** `Join, being careful not to twist.` */
 const takeBareJoin = (reader: Reader): boolean =>
   reader.attempt(() =>
@@ -119,6 +126,20 @@ function takeMarkerAfter(reader: Reader): true | undefined {
   return takeMarker(reader) ? true : undefined;
 }
 
+/** facing = "with", ( "RS" | "WS" ), "facing"; */
+export function readFacing(reader: Reader): Side | undefined {
+  return reader.attempt(() => {
+    if (!reader.take('with')) return undefined;
+    const side = reader.take('RS', 'right side')
+      ? 'RS'
+      : reader.take('WS', 'wrong side')
+        ? 'WS'
+        : undefined;
+    reader.take('of work', 'of piece');
+    return reader.take('facing') ? side : undefined;
+  });
+}
+
 /** needle = "change to", name, "needles" | "with", name, "needles"; */
 export function readNeedle(reader: Reader): Of<'needle'> | undefined {
   return reader.attempt(() => {
@@ -131,7 +152,7 @@ export function readNeedle(reader: Reader): Of<'needle'> | undefined {
 }
 
 const YARN_ACTS = [
-  ['break', ['break', 'fasten off']],
+  ['break', ['break off', 'break', 'fasten off']],
   ['join', ['join new', 'join']],
   ['change', ['change to', 'switch to', 'change', 'switch']],
 ] as const;
@@ -150,13 +171,10 @@ export function readYarnSentence(reader: Reader): Of<'yarn'> | undefined {
         : undefined,
     );
     if (!plain && yarn === undefined && act !== 'break') return undefined;
+    const facing = readFacing(reader);
     if (reader.is('with', 'to')) return undefined;
-    return {
-      kind: 'yarn',
-      act,
-      ...(yarn !== undefined && { yarn }),
-      span: reader.spanFrom(position),
-    };
+    const more = { ...(yarn !== undefined && { yarn }), ...(facing && { facing }) };
+    return { kind: 'yarn', act, ...more, span: reader.spanFrom(position) };
   });
 }
 
@@ -186,7 +204,7 @@ const FASTEN = [
 export function readDrawThrough(reader: Reader): Of<'drawThrough'> | undefined {
   return reader.attempt(() => {
     const position = reader.position;
-    if (reader.take('break')) {
+    if (reader.take('break off', 'break')) {
       reader.take('yarn');
       reader.take('leaving long tail', 'leaving tail');
       reader.skip(',', 'and', 'then', ';', '.');

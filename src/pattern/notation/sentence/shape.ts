@@ -3,11 +3,12 @@
  * sts once, 3 sts twice`, `Rep Dec row every 6th row 3 more times`. Several amounts in a row give
  * several sentences, one after another.
  */
-import type { RowRole, Schedule, Sentence } from '../ast.ts';
+import type { Fabric, RowRole, Schedule, Sentence } from '../ast.ts';
 import type { Sized } from '../../bundle/size-list.ts';
 import type { Reader } from '../text/reader.ts';
 import { readPlace, type Placed } from '../row/change.ts';
-import { BIND_OFF } from '../row/needlework.ts';
+import { BIND_OFF } from '../row/edges.ts';
+import { readWorkedIn } from '../row/worked-in.ts';
 import { readRole } from '../text/ranges.ts';
 import { isSized, readSized, sizedAt } from '../text/size-values.ts';
 import { readTimes } from '../text/times.ts';
@@ -20,6 +21,7 @@ interface Head {
   readonly count: Sized;
   readonly placed: Placed;
   readonly row?: RowRole;
+  readonly fabric?: Fabric;
 }
 
 /** The head of a shaping sentence, if one stands here and a rate follows it. */
@@ -32,6 +34,7 @@ function readHead(reader: Reader): Head | undefined {
 
 export function isShape(reader: Reader): boolean {
   const position = reader.position;
+  readWorkedIn(reader);
   const found = readHead(reader) !== undefined || isPlacedList(reader);
   reader.back(position);
   return found;
@@ -65,21 +68,24 @@ function readRepeatHead(reader: Reader): Head | undefined {
   });
 }
 
-/** shape = head, rates | place, [ "," ], amount, { [ "," ], [ "then" ], amount }; */
+/** shape = [ worked in ], head, rates | place, [ "," ], amount, { [ "," ], [ "then" ], amount }; */
 export function readShape(reader: Reader): readonly Sentence[] | undefined {
   const position = reader.position;
-  const head = readHead(reader);
+  const { fabric } = readWorkedIn(reader) ?? {};
+  const found = readHead(reader);
+  const head = found && { ...found, ...(fabric !== undefined && { fabric }) };
   if (!head) return readPlacedList(reader);
   const rates = readRates(reader);
   return rates && [shape(head, rates, reader, position)];
 }
 
 function shape(head: Head, rates: Rates, reader: Reader, position: number): Shape {
-  const { act, count, placed, row } = head;
+  const { act, count, placed, row, fabric } = head;
+  const more = { ...(row && { row }), ...(fabric !== undefined && { fabric }) };
   const span = reader.spanFrom(position);
   return {
     kind: 'shape',
-    schedule: { act, count, ...placed, ...(row && { row }), ...rates, span },
+    schedule: { act, count, ...placed, ...more, ...rates, span },
     span,
   };
 }

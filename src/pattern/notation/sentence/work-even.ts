@@ -13,7 +13,7 @@ import {
   takeEstablished,
   type FabricRead,
 } from '../text/fabric.ts';
-import { isSized, readSized } from '../text/size-values.ts';
+import { isSized, readSized, sizedAt } from '../text/size-values.ts';
 import { isExtent, readExtent } from './extent.ts';
 
 type WorkEven = Extract<Sentence, { kind: 'workEven' }>;
@@ -29,16 +29,39 @@ const STARTS = [
 /** Where the words of a fabric end. A comma inside them (`k2, p2 rib`) goes on. */
 const fabricEnds: Stops = (reader) =>
   sentenceEnds(reader) || reader.is(';') || reader.is('to') || isExtent(reader) ||
-  (reader.is(',') && STARTS.includes(reader.peek(1).term)) || reader.is('and', 'then', 'even'); // prettier-ignore
+  (reader.is(',') && [...STARTS, 'beg', 'starting'].includes(reader.peek(1).term)) || reader.is('and', 'then', 'even'); // prettier-ignore
 
 /** work even = rows of stitch | rows even | verb, [ "even" ], [ "in", fabric ], [ extent ] | fabric, [ extent ]; */
 export function readWorkEven(reader: Reader): WorkEven | undefined {
-  return reader.attempt(
-    () =>
+  return reader.attempt(() => {
+    const position = reader.position;
+    const before = readBeginning(reader);
+    if (before) reader.take(',');
+    const read =
       reader.attempt(() => readCountedRows(reader)) ??
       reader.attempt(() => readStretch(reader)) ??
-      reader.attempt(() => readBareFabric(reader)),
-  );
+      reader.attempt(() => readBareFabric(reader));
+    const beginning = before ?? (read && readBeginning(reader));
+    return read && { ...read, ...(beginning && { beginning }), span: reader.spanFrom(position) };
+  });
+}
+
+/** beginning = [ "," ], "beg with", ( stitch, "row" | side, "row" | "row", sized ); */
+function readBeginning(reader: Reader): WorkEven['beginning'] {
+  return reader.attempt(() => {
+    reader.take(',');
+    if (!reader.take('beg with', 'starting with', 'beg on', 'starting on')) return undefined;
+    const stitch = STITCHES[reader.peek().term];
+    if (stitch !== undefined) {
+      reader.next();
+      return reader.take('row', 'round') ? { stitch } : undefined;
+    }
+    const side = reader.take('RS') ? 'RS' : reader.take('WS') ? 'WS' : undefined;
+    if (side) return reader.take('row') ? { side } : undefined;
+    if (!reader.take('row', 'round') || !isSized(reader)) return undefined;
+    const row = readSized(reader, 'the row');
+    return row && { row };
+  });
 }
 
 /** `Knit 3 rows`, `Work 5 more rows even in rib`. */
@@ -47,9 +70,9 @@ function readCountedRows(reader: Reader): WorkEven | undefined {
   const stitch = STITCHES[reader.peek().term];
   if (!stitch && !reader.is('work', 'cont')) return undefined;
   reader.next();
-  reader.take('another', 'next');
-  if (!isSized(reader)) return undefined;
-  const count = readSized(reader, 'the rows');
+  const one = reader.take('another', 'next') && reader.is('row', 'round');
+  if (!one && !isSized(reader)) return undefined;
+  const count = one ? sizedAt(1, reader.last.span) : readSized(reader, 'the rows');
   reader.take('more');
   const unit = readUnit(reader);
   if (!count || !unit) return undefined;

@@ -108,16 +108,27 @@ export function readKnownFabric(reader: Reader): FabricRead | undefined {
   return { fabric: found.fabric };
 }
 
-/** chart = "Chart", name; */
+/** chart = "Chart", name; without a name, the only chart there is. */
 export function readChartName(reader: Reader): string | undefined {
   return reader.attempt(() => {
     if (!reader.take('chart', 'charts')) return undefined;
-    const name = reader.peek();
-    if (name.kind === 'mark' || name.kind === 'star') return undefined;
+    const { kind, text, span } = reader.peek();
+    const ids = new Set(reader.options.names?.charts?.values());
+    const [only] = ids;
+    if (ids.size === 1 && only !== undefined && !isChartName(reader)) return only;
+    if (kind === 'mark' || kind === 'star' || text === '') return undefined;
     reader.next();
-    return chartId(reader, name.text, name.span);
+    return chartId(reader, text, span);
   });
 }
+
+const isChartName = (reader: Reader): boolean => {
+  const name = reader.peek().text.toLowerCase();
+  const charts = reader.options.names?.charts;
+  return (
+    charts?.has(name) === true || charts?.has(`chart ${name}`) === true || /^[A-Z0-9]$/i.test(name)
+  );
+};
 
 function chartId(reader: Reader, written: string, span: { start: number; end: number }): string {
   const names = reader.options.names?.charts;

@@ -58,12 +58,13 @@ function readNumbered(reader: Reader): Numbered | undefined {
     const position = reader.position;
     const early = reader.is('RS row', 'WS row') ? readSideWord(reader) : undefined;
     const ordinal = reader.peek().kind === 'ordinal' ? readOrdinals(reader) : undefined;
-    const unit = readUnit(reader);
+    const shared = ordinal ? readSharedUnit(reader) : undefined;
+    const unit = shared?.unit ?? readUnit(reader);
     if (!unit) return undefined;
     const ranges = ordinal ?? (isSized(reader) ? readRanges(reader) : undefined);
     if (!ranges) return undefined;
     const before = readSide(reader);
-    const andAll = readAndAll(reader);
+    const andAll = shared?.andAll ?? readAndAll(reader);
     const side = before ?? readSide(reader) ?? early;
     return {
       kind: 'numbered',
@@ -74,6 +75,13 @@ function readNumbered(reader: Reader): Numbered | undefined {
       span: reader.spanFrom(position),
     };
   });
+}
+
+/** `2nd and every alt row`: one word serves both. */
+function readSharedUnit(reader: Reader): Pick<Numbered, 'andAll' | 'unit'> | undefined {
+  if (!reader.is('and')) return undefined;
+  const andAll = readAndAll(reader);
+  return andAll && { andAll, unit: reader.last.term === 'round' ? 'round' : 'row' };
 }
 
 function readSideWord(reader: Reader): Side {
@@ -136,6 +144,7 @@ function readNext(reader: Reader): RowLabel | undefined {
     const count = next && isSized(reader) ? readSized(reader, '“next”') : undefined;
     const inner = reader.take('(');
     const role = readRole(reader);
+    reader.take('-');
     if (inner) reader.take('row', 'round');
     if (inner && !reader.take(')')) return undefined;
     if (!next && !role) return undefined;

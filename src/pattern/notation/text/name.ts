@@ -37,5 +37,7 @@ export function readName(reader: Reader, ...before: readonly string[]): string |
 const ROUND_BEGINNING =
   /^(?:bor|beg(?:inning)? of (?:rnd|round|row)|beg(?:inning)?-of-(?:rnd|round)|eor|end of (?:rnd|round)|rnd|round)$/i;
 
-export const markerName = (written: string): string =>
-  ROUND_BEGINNING.test(written) ? 'BOR' : written;
+export function markerName(written: string): string {
+  const name = written.replace(/^new (?=\S)/, '');
+  return ROUND_BEGINNING.test(name) ? 'BOR' : name;
+}

@@ -25,7 +25,8 @@ const FRACTIONS: Readonly<Record<string, number>> = {
 const SPACE = /\s+/y;
 const ORDINAL = /(\d{1,6})(?:st|nd|rd|th)\b/iy;
 const NUMBER = /\d{1,9}(?:\.\d{1,4})?(?:[ \u00a0]?[¼½¾⅓⅔⅛⅜⅝⅞])?|[¼½¾⅓⅔⅛⅜⅝⅞]/y;
-const WORD = /\p{L}[\p{L}\p{M}\d]*(?:(?:[-‐‑&'’+]|\/(?=\p{L}))[\p{L}\p{M}\d]+)*/uy;
+const WORD =
+  /\p{L}[\p{L}\p{M}\d]*(?:(?:[&'’+]|[-‐‑](?!(?:rows?|rnds?|rounds?)\b)|\/(?=\p{L}))[\p{L}\p{M}\d]+)*/iuy;
 const STARS = /\*+|†+|‡+|#+/y;
 
 const ARTICLES = new Set(['a', 'an', 'the', 'your']);
