@@ -284,6 +284,53 @@ export const countFamily = {
       `row ${number('expected')} is not written: ${row} follows row ${String(Number(number('expected')) - 1)}`,
     action: () => 'write the row, or correct the number',
   }),
+  'count/row-order': countEntry<'expected' | 'found', never>({
+    severity: warning,
+    about: 'The numbers of the rows do not follow one another.',
+    table: {},
+    headline: ({ row, number }) =>
+      `${row} is numbered ${number('found')} where a number from ${number('expected')} on is expected`,
+    action: () => 'correct the number',
+  }),
+  'count/chart-step': countEntry<'row' | 'label', 'chart'>({
+    severity: error,
+    about: 'Rows that are labelled like the rows of a chart have come out of step with it.',
+    table: { label: 'labelled', row: 'chart row' },
+    headline: ({ row, number, word }) =>
+      `${row} works row ${number('row')} of ${word('chart')} as row ${number('label')}`,
+    action: () => 'correct the rows of the label, or the box of the chart',
+  }),
+  'count/zero': countEntry<never, 'what'>({
+    severity: warning,
+    about: 'A stitch or repeat is to be worked no times in any size.',
+    table: {},
+    headline: ({ row, word }) => `“${word('what')}” in ${row} works nothing in any size`,
+    action: () => 'take it out, or correct the number',
+  }),
+  'count/asymmetric': countEntry<'before' | 'after', 'first' | 'last'>({
+    severity: warning,
+    about: 'Two shapings that mirror one another stand at different distances from their edges.',
+    table: { before: 'before it', after: 'after it' },
+    headline: ({ row, number, word }) =>
+      `in ${row} ${word('first')} stands ${number('before')} from its edge and ${word('last')} ${number('after')}`,
+    action: () => 'make the two alike, or accept it with the reason',
+  }),
+  'count/odd-size': countEntry<'one' | 'other', 'one' | 'other'>({
+    severity: warning,
+    about: 'Two numbers of a row are alike in all sizes but one.',
+    table: { one: 'one', other: 'the other' },
+    headline: ({ who, row, number, word }) =>
+      `in ${row} ${word('one')} and ${word('other')} are alike in the other sizes, but ${number('one')} and ${number('other')} in ${who}`,
+    action: () => 'make the two alike, or accept it with the reason',
+  }),
+  'count/pattern-smaller': countEntry<'count', 'pattern' | 'multiple' | 'smaller'>({
+    severity: warning,
+    about: 'The rows of a stitch pattern work on a smaller multiple than the one stated.',
+    table: {},
+    headline: ({ word }) =>
+      `${word('pattern')} states a multiple of ${word('multiple')}; its rows work on a multiple of ${word('smaller')}`,
+    action: () => 'correct the multiple',
+  }),
   'count/pattern': countEntry<'count' | 'after', 'pattern' | 'multiple' | 'how'>({
     severity: error,
     about: 'A row of a stitch pattern does not work on the multiple that the pattern states.',

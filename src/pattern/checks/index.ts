@@ -15,6 +15,7 @@ import { checkEase } from './ease.ts';
 import { checkGrade } from './grade.ts';
 import { checkJoins } from './joins.ts';
 import { checkLengths } from './lengths.ts';
+import { checkLines } from './line-checks.ts';
 import { checkMaterials } from './materials.ts';
 import { checkMeasurements } from './measurements.ts';
 import { checkReferences } from './references.ts';
@@ -30,6 +31,7 @@ export const CHECKS: readonly Check[] = [
   checkMaterials,
   checkCharts,
   checkStitchPatterns,
+  checkLines,
   checkLengths,
   checkMeasurements,
   checkEase,

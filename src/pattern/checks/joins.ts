@@ -14,8 +14,9 @@ import { named } from './measurements.ts';
 type Join = CheckContext['data']['joins'][number];
 type Count = (size: number) => number | null | undefined;
 
-/** Rows two sewn edges may differ by before they are eased in, and before they cannot be. */
-const EVEN_ROWS = 2;
+/** Right and left edges end a row apart, because one is bound off on the other side. */
+const EVEN_ROWS = 1;
+/** Part of an edge that can be eased into a shorter one. */
 const EASED_PART = 0.1;
 /** Stitches picked up may differ from the true rate by this much before the edge flutes or draws in. */
 const PICKUP_PART = 0.08;
@@ -74,7 +75,7 @@ function equal(context: CheckContext, join: Join, pointer: string, ends: Ends): 
   );
 }
 
-/** Edges sewn row to row: equal within two rows; up to a tenth is eased in and said so. */
+/** Edges sewn row to row: equal within one row; up to a tenth is eased in, and has to be accepted. */
 function seam(context: CheckContext, join: Join, pointer: string, ends: Ends): readonly Finding[] {
   const first = sumOf(ends.parts, (anchor, size) => rowsUpTo(context, anchor, size));
   const second = sumOf(ends.to, (anchor, size) => rowsUpTo(context, anchor, size));

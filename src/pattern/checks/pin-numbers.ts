@@ -12,8 +12,18 @@ import { sizedPlaces } from './size-lists.ts';
 
 /** Where a number lives, and so how it is changed. */
 export type Home =
-  | { readonly kind: 'line'; readonly piece: number; readonly line: number; readonly number: LineNumber }
-  | { readonly kind: 'pattern'; readonly pattern: number; readonly line: number; readonly number: LineNumber }
+  | {
+      readonly kind: 'line';
+      readonly piece: number;
+      readonly line: number;
+      readonly number: LineNumber;
+    }
+  | {
+      readonly kind: 'pattern';
+      readonly pattern: number;
+      readonly line: number;
+      readonly number: LineNumber;
+    }
   | { readonly kind: 'data'; readonly steps: readonly (string | number)[] };
 
 export interface BundleNumber {
@@ -24,8 +34,10 @@ export interface BundleNumber {
   readonly index: number;
   /** The values beside it in a list of sizes. */
   readonly list: readonly (number | null)[];
-  /** Lengths are not whole, and are not tried as such. */
-  readonly whole: boolean;
+  /** What the number is rounded to: 1 for counts, ¼ in and ½ cm for lengths. */
+  readonly step: number;
+  /** The least the bundle format allows. */
+  readonly least: number;
 }
 
 export function numbersOfBundle(context: CheckContext): readonly BundleNumber[] {
@@ -81,12 +93,16 @@ function inLine(
               value,
               index,
               list: number.sized.values,
-              whole: !number.path.some((step) => step === 'inches' || step === 'centimetres'),
+              step: stepOfPath(number.path),
+              least: 0,
             },
           ],
     ),
   );
 }
+
+const stepOfPath = (path: LineNumber['path']): number =>
+  path.includes('inches') ? 1 / 4 : path.includes('centimetres') ? 1 / 2 : 1;
 
 // ---------------------------------------------------------------- in the rest of the bundle
 
@@ -106,49 +122,65 @@ function sizedNumbers({ data }: CheckContext): readonly BundleNumber[] {
       if (value === null) return [];
       const span = spans[index];
       const text = typeof place.data === 'string' ? { text: place.data } : {};
-      const where = { file: 'pattern.json', pointer: place.pointer, ...text, ...(span && { span }) };
+      const where = {
+        file: 'pattern.json',
+        pointer: place.pointer,
+        ...text,
+        ...(span && { span }),
+      };
       const home: Home = { kind: 'data', steps };
-      return [{ home, where, value, index, list: values, whole: false }];
+      return [
+        { home, where, value, index, list: values, step: stepOfPointer(place.pointer), least: 0 },
+      ];
     });
   });
 }
 
-/** Numbers that are the same in all sizes. */
+function stepOfPointer(pointer: string): number {
+  if (pointer.endsWith('/in')) return 1 / 4;
+  return pointer.endsWith('/cm') ? 1 / 2 : 1;
+}
+
+/** Numbers that are the same in all sizes. `least` is that of the format. */
 function scalars({ data }: CheckContext): readonly BundleNumber[] {
   const found: BundleNumber[] = [];
-  const put = (value: number | undefined, whole: boolean, ...steps: Steps) => {
+  const put = (value: number | undefined, least: number, ...steps: Steps) => {
     if (value === undefined) return;
     const where = { file: 'pattern.json', pointer: pointerTo('', ...steps) };
-    found.push({ home: { kind: 'data', steps }, where, value, index: 0, list: [value], whole });
+    const home: Home = { kind: 'data', steps };
+    const step = Number.isInteger(value) ? 1 : 1 / 4;
+    found.push({ home, where, value, index: 0, list: [value], step, least });
   };
   data.gauges.forEach(({ stitches, rows }, at) => {
-    put(stitches, false, 'gauges', at, 'stitches');
-    put(rows, false, 'gauges', at, 'rows');
+    put(stitches, 1, 'gauges', at, 'stitches');
+    put(rows, 1, 'gauges', at, 'rows');
   });
   data.yarns.forEach(({ weight, fibres, ball }, at) => {
-    put(weight, true, 'yarns', at, 'weight');
-    fibres.forEach(({ percent }, index) => put(percent, true, 'yarns', at, 'fibres', index, 'percent'));
-    put(ball.grams, true, 'yarns', at, 'ball', 'grams');
-    put(ball.metres, true, 'yarns', at, 'ball', 'metres');
-    put(ball.yards, true, 'yarns', at, 'ball', 'yards');
+    put(weight, 0, 'yarns', at, 'weight');
+    fibres.forEach(({ percent }, index) =>
+      put(percent, 1, 'yarns', at, 'fibres', index, 'percent'),
+    );
+    put(ball.grams, 1, 'yarns', at, 'ball', 'grams');
+    put(ball.metres, 1, 'yarns', at, 'ball', 'metres');
+    put(ball.yards, 1, 'yarns', at, 'ball', 'yards');
   });
-  data.needles.forEach(({ mm }, at) => put(mm, false, 'needles', at, 'mm'));
+  data.needles.forEach(({ mm }, at) => put(mm, 1, 'needles', at, 'mm'));
   data.stitches.forEach(({ takes, makes }, at) => {
-    put(takes, true, 'stitches', at, 'takes');
-    put(makes, true, 'stitches', at, 'makes');
+    put(takes, 0, 'stitches', at, 'takes');
+    put(makes, 0, 'stitches', at, 'makes');
   });
   data.stitchPatterns.forEach(({ multiple, plus }, at) => {
-    put(multiple, true, 'stitchPatterns', at, 'multiple');
-    put(plus, true, 'stitchPatterns', at, 'plus');
+    put(multiple, 1, 'stitchPatterns', at, 'multiple');
+    put(plus, 0, 'stitchPatterns', at, 'plus');
   });
   data.charts.forEach(({ repeat }, at) => {
     for (const edge of ['fromStitch', 'toStitch', 'fromRow', 'toRow'] as const) {
-      put(repeat?.[edge], true, 'charts', at, 'repeat', edge);
+      put(repeat?.[edge], 1, 'charts', at, 'repeat', edge);
     }
   });
-  data.pieces.forEach(({ make }, at) => put(make, true, 'pieces', at, 'make'));
+  data.pieces.forEach(({ make }, at) => put(make, 1, 'pieces', at, 'make'));
   data.measurements.forEach(({ from }, at) => {
-    if ('width' in from) put(from.times, false, 'measurements', at, 'from', 'times');
+    if ('width' in from) put(from.times, 1, 'measurements', at, 'from', 'times');
   });
   return found;
 }
@@ -161,11 +193,12 @@ export interface Variant {
   readonly list: readonly (number | null)[];
 }
 
-export function variantsOf({ value, index, list, whole }: BundleNumber): readonly Variant[] {
+/** What the format itself refuses is not tried: the bundle would not be read. */
+export function variantsOf({ value, index, list, step, least }: BundleNumber): readonly Variant[] {
   const wrong = new Map<number, string>();
   const put = (to: number, said: string) => {
-    const rounded = whole ? Math.round(to) : Math.round(to * 100) / 100;
-    if (rounded >= 0 && rounded !== value && !wrong.has(rounded)) wrong.set(rounded, said);
+    const rounded = Math.round(to / step) * step;
+    if (rounded >= least && rounded !== value && !wrong.has(rounded)) wrong.set(rounded, said);
   };
   put(value + 1, '1 more');
   put(value - 1, '1 less');

@@ -21,6 +21,7 @@ import { checkEase } from './ease.ts';
 import { checkGrade } from './grade.ts';
 import { checkJoins } from './joins.ts';
 import { lengthsIn, unitsDiffer } from './lengths.ts';
+import { lookAt, remarksOn } from './line-checks.ts';
 import { checkMaterials } from './materials.ts';
 import { checkMeasurements } from './measurements.ts';
 import { freeByNature } from './pin-reasons.ts';
@@ -73,7 +74,7 @@ export function pinNumbers(pattern: Pattern): PinsReport {
     const missed = variantsOf(number).filter((variant) => !isNoticed(trial, number, variant));
     if (missed.length === 0) continue;
     const found = unpinnedOf(context, number, missed);
-    const reason = freeByNature(number, context);
+    const reason = freeByNature(number) ?? effectReason(trial, number, missed);
     if (reason === undefined) unpinned.push(found);
     else free.push({ ...found, reason });
   }
@@ -89,16 +90,29 @@ function unpinnedOf(
   missed: readonly Variant[],
 ): UnpinnedNumber {
   const size = list.length > 1 ? pattern.sizes[index] : undefined;
-  return { where, value, missed: missed.map(({ said }) => said), ...(size !== undefined && { size }) };
+  return {
+    where,
+    value,
+    missed: missed.map(({ said }) => said),
+    ...(size !== undefined && { size }),
+  };
 }
 
 const keyOf = ({ code, where }: Finding): string => `${code} ${where.pointer}`;
 
 /** Checks that look at counts or at sized numbers; the others look at names. */
-const TRACE_CHECKS = [checkMeasurements, checkEase, checkBody, checkGrade, checkJoins, checkMaterials];
+const TRACE_CHECKS = [
+  checkMeasurements,
+  checkEase,
+  checkBody,
+  checkGrade,
+  checkJoins,
+  checkMaterials,
+];
 
 function isNoticed(trial: Trial, number: BundleNumber, variant: Variant): boolean {
   const { home } = number;
+  if (meansTheSame(trial, number, variant)) return true;
   switch (home.kind) {
     case 'line':
       return lineNoticed(trial, number, home, variant);
@@ -107,6 +121,19 @@ function isNoticed(trial: Trial, number: BundleNumber, variant: Variant): boolea
     case 'data':
       return dataNoticed(trial, number, home.steps, variant);
   }
+}
+
+/** "Multiple of 4 + 2" and "multiple of 4 + 6" are the same counts. */
+function meansTheSame(
+  { context }: Trial,
+  { home, value }: BundleNumber,
+  variant: Variant,
+): boolean {
+  if (home.kind !== 'data' || home.steps[0] !== 'stitchPatterns' || home.steps[2] !== 'plus') {
+    return false;
+  }
+  const multiple = context.data.stitchPatterns[Number(home.steps[1])]?.multiple ?? 1;
+  return ((variant.list[0] ?? 0) - value) % multiple === 0;
 }
 
 // ---------------------------------------------------------------- a number of a row
@@ -121,9 +148,10 @@ function lineNoticed(
 ): boolean {
   const { baseline } = trial;
   const line = present(baseline.envs[home.piece]?.lines[home.line]?.line, 'a line that was read');
-  const changed = withValues(line, home.number.path, variant.list);
+  const changed = withValues(line, home.number, variant.list);
   const sizes = sizesTouched(trial, line, number, variant);
-  if (!number.whole && unitsNoticed(trial, changed, sizes)) return true;
+  if (number.step < 1 && unitsNoticed(trial, changed, sizes)) return true;
+  if (remarksNotice(trial, home, changed)) return true;
   return sizes.some((size) => {
     const run = rerun(baseline, home.piece, home.line, changed, size);
     return run.noticed || tracesNotice(trial, run, size);
@@ -150,7 +178,15 @@ function sizesTouched(
 
 function unitsNoticed({ context }: Trial, changed: Line, sizes: readonly number[]): boolean {
   const { pattern } = context;
-  return lengthsIn(changed).some((length) => unitsDiffer(pattern, changed, length, sizes).length > 0);
+  return lengthsIn(changed).some(
+    (length) => unitsDiffer(pattern, changed, length, sizes).length > 0,
+  );
+}
+
+/** The checks on the row by itself. */
+function remarksNotice({ context }: Trial, { piece, line: at }: LineHome, changed: Line): boolean {
+  const look = lookAt(context, changed, (size) => context.outcome(piece, at, size)?.before);
+  return remarksOn(look).length > 0;
 }
 
 /** The checks on what the changed size came to. */
@@ -168,6 +204,58 @@ function tracesNotice(trial: Trial, run: Rerun, size: number): boolean {
 const isNew = ({ known }: Trial, findings: readonly Finding[]): boolean =>
   findings.some((each) => !known.has(keyOf(each)));
 
+// ---------------------------------------------------------------- why nothing notices
+
+/** Rows that are lost in the rounding of measurements: half a step on either side. */
+const ROUNDED_INCHES = 1 / 4;
+
+/**
+ * A change that leaves every count, or only works a row or two more than measurements can tell, is
+ * beyond any check of numbers. Undefined where a count or a length does change.
+ */
+function effectReason(
+  trial: Trial,
+  number: BundleNumber,
+  missed: readonly Variant[],
+): string | undefined {
+  const { home } = number;
+  if (home.kind === 'pattern') return SAME_COUNT;
+  if (home.kind !== 'line') return undefined;
+  const effects = missed.map((variant) => effectOf(trial, number, home, variant));
+  if (effects.includes('counts')) return undefined;
+  return effects.includes('rows') ? SAME_LENGTH : SAME_COUNT;
+}
+
+const SAME_COUNT = 'every count and length stays: only where or how stitches are worked is changed';
+const SAME_LENGTH = 'every count stays, and the rows are fewer than measurements are rounded to';
+
+function effectOf(
+  trial: Trial,
+  number: BundleNumber,
+  home: LineHome,
+  variant: Variant,
+): 'none' | 'rows' | 'counts' {
+  const { baseline, context } = trial;
+  const line = present(baseline.envs[home.piece]?.lines[home.line]?.line, 'a line that was read');
+  const changed = withValues(line, home.number, variant.list);
+  let rows = false;
+  for (const size of sizesTouched(trial, line, number, variant)) {
+    const run = rerun(baseline, home.piece, home.line, changed, size);
+    let inches = 0;
+    const lines = baseline.envs[home.piece]?.lines ?? [];
+    for (const index of lines.keys()) {
+      const now = run.outcome(home.piece, index);
+      const then = context.outcome(home.piece, index, size);
+      if (!now || !then) continue;
+      if (now.after !== then.after) return 'counts';
+      inches += now.lengthInches - then.lengthInches;
+      if (now.rows !== then.rows) rows = true;
+    }
+    if (Math.abs(inches) > ROUNDED_INCHES + 1e-9) return 'counts';
+  }
+  return rows ? 'rows' : 'none';
+}
+
 // ---------------------------------------------------------------- a number of a stitch pattern
 
 type PatternHome = Extract<BundleNumber['home'], { kind: 'pattern' }>;
@@ -178,7 +266,7 @@ function patternNoticed(trial: Trial, home: PatternHome, variant: Variant): bool
     if (at !== home.pattern) return each;
     const lines = each.lines.map((written, index) =>
       index === home.line && written.line
-        ? { ...written, line: withValues(written.line, home.number.path, variant.list) }
+        ? { ...written, line: withValues(written.line, home.number, variant.list) }
         : written,
     );
     return { ...each, lines };
@@ -208,15 +296,19 @@ function dataNoticed(
   };
   if (TRACE_CHECKS.some((check) => isNew(trial, check(changed)))) return true;
   const [room] = steps;
-  if (room === 'charts' || room === 'stitches' || room === 'stitchPatterns' || room === 'pieces' || room === 'gauges') {
-    return wholeNotices(trial, bundle);
-  }
+  if (typeof room === 'string' && FAR_REACHING.has(room)) return wholeNotices(trial, bundle, room);
   return false;
 }
 
-/** Numbers that many rows go by: the bundle is read and worked afresh. */
-function wholeNotices(trial: Trial, bundle: Pattern['bundle']): boolean {
-  const { pattern, findings } = readPattern(bundle);
+/** Parts of the bundle whose numbers the needle goes by. */
+const FAR_REACHING = new Set(['charts', 'stitches', 'stitchPatterns', 'pieces', 'gauges']);
+
+/** Numbers that many rows go by: the pattern is worked afresh, and read where its charts change. */
+function wholeNotices(trial: Trial, bundle: Pattern['bundle'], room: string): boolean {
+  const isRead = room === 'gauges' || room === 'pieces';
+  const { pattern, findings } = isRead
+    ? { pattern: { ...trial.context.pattern, bundle }, findings: [] }
+    : readPattern(bundle);
   if (findings.length > 0) return true;
   const worked = workPattern(pattern);
   if (isNew(trial, worked.findings)) return true;

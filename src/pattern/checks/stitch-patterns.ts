@@ -6,6 +6,7 @@ import type { Finding, Place } from '../../findings/finding.ts';
 import { finding } from '../../findings/register.ts';
 import { compareChart } from '../charts/compare.ts';
 import { rowInOrder } from '../charts/rows.ts';
+import { numbersOf } from '../needle/labels.ts';
 import { shelfOf, type Shelf } from '../needle/build.ts';
 import type { RowDefinition } from '../needle/state.ts';
 import { bareEnv, tryRows } from '../needle/trial.ts';
@@ -23,7 +24,8 @@ export function checkStitchPatterns(context: CheckContext): readonly Finding[] {
     const rows = shelf.stitchPattern(each.data.id)?.rows ?? [];
     const chart = each.data.chart === undefined ? undefined : shelf.chart(each.data.chart);
     return [
-      ...(allRead(each) ? rowsFit(shelf, each, rows) : []),
+      ...(allRead(each) ? [...rowsFit(shelf, each, rows), ...isSmallest(shelf, each, rows)] : []),
+      ...numberedInOrder(each),
       ...(chart ? chartShows(shelf, each, chart) : []),
       ...(chart && rows.length > 0 && allRead(each) ? chartSays(shelf, each, chart, rows) : []),
     ];
@@ -76,6 +78,57 @@ function rowsFit(
     }
   }
   return [];
+}
+
+/** The stated multiple is the smallest: rows that work on 2 are not said to need 4. */
+function isSmallest(
+  shelf: Shelf,
+  pattern: StitchPattern,
+  rows: readonly RowDefinition[],
+): readonly Finding[] {
+  const { data } = pattern;
+  const { multiple, plus } = data;
+  if (rows.length === 0) return [];
+  const env = bareEnv(shelf, data.form);
+  const works = (count: number) =>
+    tryRows(env, rows, count).every(({ problem }) => problem === undefined);
+  for (let smaller = 1; smaller <= multiple / 2; smaller += 1) {
+    if (multiple % smaller !== 0 || !works(multiple * 2 + plus + smaller)) continue;
+    const words = { pattern: data.id, multiple: String(multiple), smaller: String(smaller) };
+    const facts = { row: '', sizes: [], affected: [0], numbers: { count: [smaller] }, words };
+    const where = {
+      file: 'pattern.json',
+      pointer: pattern.pointer,
+      label: `Stitch pattern ${data.id}`,
+    };
+    return [finding('count/pattern-smaller', where, facts)];
+  }
+  return [];
+}
+
+/** Rows are numbered from 1 on without a gap, so that "work rows 1–8" means all of them. */
+function numberedInOrder(pattern: StitchPattern): readonly Finding[] {
+  const numbers = pattern.lines.flatMap(({ line }) => {
+    const label = line?.label;
+    if (label?.kind !== 'numbered' || label.andAll !== undefined) return [];
+    return numbersOf(label.ranges, (sized) => sized.values[0] ?? null) ?? [];
+  });
+  const sorted = [...numbers].sort((a, b) => a - b);
+  const wrong = sorted.findIndex((number, at) => number !== at + 1);
+  const promised = pattern.lines.some(
+    ({ line }) => line?.label?.kind === 'numbered' && line.label.andAll !== undefined,
+  );
+  if (wrong < 0 || promised) return [];
+  const found = sorted[wrong] ?? 0;
+  const row = `row ${found} of ${pattern.data.id}`;
+  const facts = {
+    row,
+    sizes: [],
+    affected: [0],
+    numbers: { expected: [wrong + 1], found: [found] },
+    words: {},
+  };
+  return [finding('count/row-order', placeOfRow(pattern, wrong), facts)];
 }
 
 /** The box is the multiple, what stands beside it is the plus; a chart without a box is both together. */

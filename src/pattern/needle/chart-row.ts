@@ -35,6 +35,7 @@ export function workChart(work: Work, action: ChartAction, following: readonly A
     complain(work, problem('count/side', action.span, { rowNumber: row }, words));
     return;
   }
+  keepInStep(work, action, chart, row);
   work.fabricRows = new Map(work.fabricRows).set(chart.data.id, {
     patternRow: row,
     row: work.row,
@@ -57,9 +58,18 @@ function nextChartRow(work: Work, chart: Chart): number {
   return rowAfter(chart, last.patternRow);
 }
 
-/** After the top row a chart begins again, at the lowest row of its box where it has one. */
+/** "Rnds 1–6: work Chart A" with six rows: round 4 is row 4 of the chart, in every repeat. */
+function keepInStep(work: Work, action: ChartAction, chart: Chart, row: number): void {
+  const { number, ofLabel } = work.definition;
+  if (action.row || number === undefined || ofLabel !== chart.rows.length || number === row) return;
+  const numbers = { row, label: number };
+  work.remarks.push(problem('count/chart-step', action.span, numbers, { chart: chart.data.name }));
+}
+
+/** After the top row of its box, or its own top row, a chart begins again at the lowest of the box. */
 export function rowAfter(chart: Chart, row: number): number {
-  return row < chart.rows.length ? row + 1 : (chart.data.repeat?.fromRow ?? 1);
+  const { fromRow = 1, toRow = chart.rows.length } = chart.data.repeat ?? {};
+  return row === toRow || row >= chart.rows.length ? fromRow : row + 1;
 }
 
 /** How often the box is worked, or undefined after a complaint. */

@@ -170,12 +170,13 @@ const valueOf = ({ env }: Search, { sized, line }: Suspect, size: number): numbe
 /** Works the changed line and all up to the next stated count again, in one size. */
 function comesOut(
   { env, worked, at }: Search,
-  { path, group, line }: Suspect,
+  suspect: Suspect,
   values: readonly (number | null)[],
   size: number,
 ): boolean {
+  const { group, line } = suspect;
   const first = worked.groups[group]?.first ?? 0;
-  const changed = withValues(line, path, values);
+  const changed = withValues(line, suspect, values);
   const lines = env.lines.map((written, index) =>
     index === first ? { ...written, line: changed } : written,
   );

@@ -78,7 +78,8 @@ const rankOf = ([first]: readonly Found[]): number =>
 
 /** A row number that is missing here may be written in a line for other sizes. */
 function isOfOtherSizes({ runs }: PieceRuns, at: number, same: readonly Found[]): boolean {
-  if (same[0]?.problem.code !== 'count/row-missing') return false;
+  const code = same[0]?.problem.code;
+  if (code !== 'count/row-missing' && code !== 'count/row-order') return false;
   const working = runs.filter((each) => each[at]?.result.skipped === false).length;
   return same.length < working || working < runs.length;
 }

@@ -19,9 +19,7 @@ export interface WorkedPattern {
 export function workPattern(pattern: Pattern): WorkedPattern {
   const shelf = shelfOf(pattern);
   const worked = workPieces(shelf);
-  const findings = worked.flatMap((piece) =>
-    gatherFindings(pattern, piece, findFix(shelf, piece)),
-  );
+  const findings = worked.flatMap((piece) => gatherFindings(pattern, piece, findFix(shelf, piece)));
   return { pieces: worked.map(({ trace }) => trace), findings };
 }
 

@@ -62,6 +62,10 @@ export function workRow(
   const result = tryRow(job, definition, changes);
   job.state = remember(result.state, definition);
   job.rows += result.rows;
+  const [remark] = result.remarks;
+  if (remark && !job.problems.some(({ code }) => code === remark.code)) {
+    softly(job, placed(job, definition, remark, where));
+  }
   if (result.problem) fail(job, placed(job, definition, result.problem, where));
   if (job.rows > NEEDLE_LIMITS.rowsPerLine) failForRows(job, where);
 }

@@ -7,6 +7,8 @@ import type { Job } from './job.ts';
 import {
   beginNumbers,
   catchUp,
+  checkOrder,
+  checkRoleNumber,
   checkSide,
   failLabel,
   numbersOf,
@@ -29,6 +31,7 @@ export function workLabelled(job: Job, sentence: Written, actions: readonly Acti
   };
   if (label?.kind === 'numbered') return workNumbers(job, label, row);
   checkSide(job, label);
+  if (label?.kind === 'next') checkRoleNumber(job, label);
   const count = label?.kind === 'next' ? (job.read(label.count) ?? 0) : 1;
   workCycle(job, [row], count, sentence.span);
   noteRole(job, row);
@@ -50,17 +53,19 @@ function workNumbers(job: Job, label: Numbered, row: RowDefinition): void {
   const numbers = numbersOf(label.ranges, job.read);
   if (!numbers) return failLabel(job, label);
   const first = numbers[0];
+  checkOrder(job, label, numbers);
   if (first === undefined) return;
   beginNumbers(job, numbers);
   catchUp(job, label, first);
-  promise(job, label, first, row);
+  const written = first === 1 ? { ...row, ofLabel: numbers.length } : row;
+  promise(job, label, first, written);
   checkSide(job, label);
   const together = numbers.findIndex((number, at) => number !== first + at);
   const now = together < 0 ? numbers : numbers.slice(0, together);
   const later = together < 0 ? [] : numbers.slice(together);
-  workRun(job, now, row, label);
+  workRun(job, now, written, label);
   if (job.failed) return;
-  const waiting = later.map((number) => ({ ...row, number }));
+  const waiting = later.map((number) => ({ ...written, number }));
   job.state = { ...job.state, waiting: [...job.state.waiting, ...waiting] };
   workDue(job, label);
 }
@@ -68,7 +73,8 @@ function workNumbers(job: Job, label: Numbered, row: RowDefinition): void {
 /** A run of rows that are all alike. */
 function workRun(job: Job, numbers: readonly number[], row: RowDefinition, label: Numbered): void {
   const last = numbers.at(-1);
-  if (numbers.length < 3 || last === undefined) {
+  const charted = row.actions.some((action) => action.kind === 'chart');
+  if (numbers.length < 3 || last === undefined || charted) {
     for (const number of numbers) workNumbered(job, { ...row, number }, label.span);
     return;
   }

@@ -50,6 +50,34 @@ export function checkSide(job: Job, label: RowLabel | undefined): void {
   softly(job, problem('count/side', label.span, { rowNumber: job.state.row + 1 }, words));
 }
 
+/** Numbers rise by one label and from label to label; a section may begin again at 1. */
+export function checkOrder(job: Job, label: Numbered, numbers: readonly number[]): void {
+  const [first] = numbers;
+  const empty = label.ranges.find(({ from, to }) => (job.read(from) ?? 0) > (job.read(to) ?? 0));
+  if (empty) {
+    const numbers = { expected: job.read(empty.from), found: job.read(empty.to) };
+    softly(job, problem('count/row-order', label.span, numbers, {}));
+  }
+  if (first === undefined) return;
+  const within = numbers.findIndex((number, at) => at > 0 && number <= (numbers[at - 1] ?? 0));
+  const last = job.state.number ?? 0;
+  const found = within > 0 ? numbers[within] : first !== 1 && first <= last ? first : undefined;
+  if (found === undefined && first >= 1) return;
+  const expected = within > 0 ? (numbers[within - 1] ?? 0) + 1 : last + 1;
+  softly(job, problem('count/row-order', label.span, { expected, found: found ?? first }, {}));
+}
+
+/** `Short row 3` follows `Short row 2`, or a new set begins at 1. */
+export function checkRoleNumber(job: Job, label: Extract<RowLabel, { kind: 'next' }>): void {
+  const number = label.number && job.read(label.number);
+  if (number === undefined || number === null) return;
+  const last = job.state.roleNumber ?? 0;
+  job.state = { ...job.state, roleNumber: number };
+  if (number === 1 || number === last + 1) return;
+  const numbers = { expected: last + 1, found: number };
+  softly(job, problem('count/row-order', label.span, numbers, {}));
+}
+
 /** A numbered label that begins again at row 1 forgets the rows of the section before. */
 export function beginNumbers(job: Job, numbers: readonly number[]): void {
   const last = job.state.number;
@@ -60,8 +88,8 @@ export function beginNumbers(job: Job, numbers: readonly number[]): void {
 
 /** Works the promised rows between the last one and `number`; warns where one is missing. */
 export function catchUp(job: Job, label: Numbered, number: number): void {
-  const last = job.state.number;
-  if (last === undefined || number <= last + 1) return;
+  const last = job.state.number ?? 0;
+  if (number <= last + 1) return;
   const missing = workPromised(job, last + 1, number - 1, label);
   if (missing === undefined) return;
   softly(job, problem('count/row-missing', label.span, { expected: missing, found: number }, {}));

@@ -9,7 +9,7 @@ import type { Sized } from '../bundle/size-list.ts';
 import type { Span } from '../../base/span.ts';
 import { type Env, readerOf, sizesOfLine } from './env.ts';
 import type { Job } from './job.ts';
-import { beginNumbers, catchUp, numbersOf, rowsOfLabel } from './labels.ts';
+import { beginNumbers, catchUp, checkOrder, numbersOf, rowsOfLabel } from './labels.ts';
 import { type Problem, problem } from './problem.ts';
 import { workSentences } from './sentences.ts';
 import { lastRows, type State, stitchesOn } from './state.ts';
@@ -86,6 +86,7 @@ function beginLabel(job: Job, label: RowLabel | undefined, line: Line): () => vo
   const written = line.sentences.some((sentence) => sentence.kind === 'actions');
   if (label?.kind !== 'numbered' || written) return () => undefined;
   const numbers = numbersOf(label.ranges, job.read) ?? [];
+  checkOrder(job, label, numbers);
   beginNumbers(job, numbers);
   const first = numbers[0];
   if (first !== undefined) catchUp(job, label, first);
@@ -96,7 +97,8 @@ function beginLabel(job: Job, label: RowLabel | undefined, line: Line): () => vo
     const kept = new Map(job.state.written);
     numbers.forEach((number, at) => {
       const row = rows[at];
-      if (row) kept.set(number, { ...row, number });
+      const inStep = first === 1 ? { ofLabel: numbers.length } : {};
+      if (row) kept.set(number, { ...row, number, ...inStep });
     });
     job.state = { ...job.state, number: last, written: kept };
   };

@@ -49,7 +49,13 @@ export function groupsOf(lines: readonly WrittenLine[]): readonly Group[] {
 }
 
 /** Problems that say something about counts; a label's side or a missing number does not. */
-const SOFT = new Set<Problem['code']>(['count/side', 'count/row-missing', 'count/open-ended']);
+const SOFT = new Set<Problem['code']>([
+  'count/side',
+  'count/row-missing',
+  'count/row-order',
+  'count/chart-step',
+  'count/open-ended',
+]);
 export const isHard = (found: Problem): boolean => !SOFT.has(found.code);
 
 export function workGroup(state: State, group: Group, env: Env, size: number): LineResult {

@@ -8,7 +8,7 @@ import type { Sentence } from '../notation/ast.ts';
 import { changePlain, replaceActions } from './changed-rows.ts';
 import { workCycle, workUntilCount } from './cycles.ts';
 import { definitionsOfFabric } from './fabrics.ts';
-import { fail, failForRows, type Job } from './job.ts';
+import { fail, failForRows, type Job, softly } from './job.ts';
 import { numbersOf, standingRow, workPromised } from './labels.ts';
 import { nearestRows, targetOf } from './lengths.ts';
 import { problem } from './problem.ts';
@@ -55,6 +55,12 @@ function foundRows(job: Job, { rows, of, span }: RepeatRows): readonly RowDefini
     const all = definitionsOfFabric(job, of, 'numbered');
     const meant = numbers.map((number) => all?.[number - 1]);
     return meant.every((row) => row !== undefined) ? meant : undefined;
+  }
+  const fallen = numbers.findIndex((number, at) => at > 0 && number <= (numbers[at - 1] ?? 0));
+  if (fallen > 0) {
+    const found = numbers[fallen] ?? 0;
+    const expected = (numbers[fallen - 1] ?? 0) + 1;
+    softly(job, problem('count/row-order', span, { expected, found }, {}));
   }
   finishFirstPass(job, numbers, { span });
   const written = numbers.map((number) => {

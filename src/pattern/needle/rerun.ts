@@ -49,7 +49,13 @@ export function rerun(
     at === line ? { ...written, line: changed } : written,
   );
   const outcomes = new Map<number, ReadonlyMap<number, Outcome>>();
-  const first = runFrom(baseline, piece, { ...env, lines }, size, groupOfLine(baseline, piece, line));
+  const first = runFrom(
+    baseline,
+    piece,
+    { ...env, lines },
+    size,
+    groupOfLine(baseline, piece, line),
+  );
   if (!first) return NOTICED;
   outcomes.set(piece, first.outcomes);
   let { holders } = first;
@@ -107,8 +113,6 @@ function sameHolders(one: ReadonlyMap<string, Held>, other: ReadonlyMap<string, 
   if (one.size !== other.size) return false;
   return [...one].every(([name, held]) => {
     const twin = other.get(name);
-    return (
-      twin !== undefined && twin.sets === held.sets && sameStrands(twin.strands, held.strands)
-    );
+    return twin !== undefined && twin.sets === held.sets && sameStrands(twin.strands, held.strands);
   });
 }

@@ -43,6 +43,8 @@ export interface Work {
   fabricRows: State['fabricRows'];
   /** The first thing that could not be worked ends the row. */
   problem: Problem | undefined;
+  /** What is odd and still can be worked. */
+  readonly remarks: Problem[];
   /** Stitches on the left needle at the start of the row, and how many are worked. */
   atStart: number;
   taken: number;
@@ -62,6 +64,7 @@ export interface Work {
 export interface RowResult {
   readonly state: State;
   readonly problem?: Problem;
+  readonly remarks: readonly Problem[];
   /** Rows ended: one, or more where the row turns in the middle. */
   readonly rows: number;
 }
@@ -82,6 +85,7 @@ export function startWork(state: State, definition: RowDefinition, env: Env, siz
     holders: state.holders,
     fabricRows: state.fabricRows,
     problem: undefined,
+    remarks: [],
     atStart: countStitches(left),
     taken: 0,
     changedFirst: 0,
@@ -133,6 +137,7 @@ export function finishWork(
       fabricRows: work.fabricRows,
     },
     rows,
+    remarks: work.remarks,
     ...(work.problem && { problem: work.problem }),
   };
 }

@@ -19,6 +19,8 @@ export interface RowDefinition {
   readonly short: boolean;
   /** Reads the size lists of the line it was written in. */
   readonly line: number;
+  /** Rows its label names from 1 on: "Rnds 1–6" of a chart with six rows go in step with it. */
+  readonly ofLabel?: number;
   /** Its words are not those of that line: a row changed by "but k9 instead of k10". */
   readonly foreign?: boolean;
 }
@@ -78,6 +80,8 @@ export interface State {
   readonly number: number | undefined;
   /** The rows worked, newest first: `Rep last 2 rows`. */
   readonly history: History | undefined;
+  /** The number of the last row with a role that is numbered: `Short row 3`. */
+  readonly roleNumber: number | undefined;
   /** The last row of each role: `rep Dec row`. */
   readonly roles: ReadonlyMap<RowRole, RowDefinition>;
   /** Last row worked of each chart and stitch pattern, and the row of the piece it was. */
@@ -105,6 +109,7 @@ export function startState(
     waiting: [],
     number: undefined,
     history: undefined,
+    roleNumber: undefined,
     roles: new Map(),
     fabricRows: new Map(),
     unsure: false,

@@ -8,11 +8,7 @@ import { stitchesOn } from './state.ts';
 
 type Runs = readonly (readonly LineRun[])[];
 
-export function tracesOf(
-  piece: Piece,
-  groups: readonly Group[],
-  runs: Runs,
-): readonly LineTrace[] {
+export function tracesOf(piece: Piece, groups: readonly Group[], runs: Runs): readonly LineTrace[] {
   const lines = piece.sections.flatMap((section) => section.lines);
   const groupOf = new Map(
     groups.flatMap(({ first, followers }, at) => [first, ...followers].map((line) => [line, at])),
@@ -65,7 +61,11 @@ const NOTHING: Outcome = {
 };
 
 /** A line worked together with the one before it has no rows of its own. */
-export function outcomeOf({ result, after }: LineRun, leads: boolean, inchesBefore: number): Outcome {
+export function outcomeOf(
+  { result, after }: LineRun,
+  leads: boolean,
+  inchesBefore: number,
+): Outcome {
   const { state } = result;
   const patternRow = [...state.fabricRows.values()].find((each) => each.row === state.row);
   // A cast-on begins a new length; what was worked before it is not undone.

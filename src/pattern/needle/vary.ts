@@ -13,16 +13,24 @@ export type Path = readonly (string | number)[];
 export interface LineNumber {
   readonly path: Path;
   readonly sized: Sized;
+  /** Other places of the tree that hold the same written number: `Row 4` runs from 4 to 4. */
+  readonly also: readonly Path[];
 }
 
 const WORDS = new Set(['text', 'span', 'spans']);
 
 export function numbersOfLine(line: Line): readonly LineNumber[] {
-  const found: LineNumber[] = [];
+  const found = new Map<number, LineNumber>();
+  const put = (path: Path, sized: Sized): void => {
+    const start = sized.spans[0]?.start ?? 0;
+    const known = found.get(start);
+    if (known) found.set(start, { ...known, also: [...known.also, path] });
+    else found.set(start, { path, sized, also: [] });
+  };
   const look = (value: unknown, path: Path): void => {
     if (typeof value !== 'object' || value === null) return;
     if (isSized(value)) {
-      if (value.spans.length > 0) found.push({ path, sized: value });
+      if (isWritten(line.text, value)) put(path, value);
       return;
     }
     for (const [key, inner] of Object.entries(value)) {
@@ -30,25 +38,37 @@ export function numbersOfLine(line: Line): readonly LineNumber[] {
     }
   };
   look(line, []);
-  return found;
+  return [...found.values()];
+}
+
+/** Numbers a writer may spell: "twice", "every other row". */
+const SPELT: Readonly<Record<string, number>> = {
+  once: 1, twice: 2, other: 2, one: 1, two: 2, three: 3, four: 4, five: 5, six: 6, seven: 7, eight: 8,
+  nine: 9, ten: 10, eleven: 11, twelve: 12,
+}; // prettier-ignore
+
+/** The number itself stands in the text; "k" and "Next row" only imply their 1. */
+function isWritten(text: string, { values, spans }: Sized): boolean {
+  const [span] = spans;
+  if (!span) return false;
+  const said = text.slice(span.start, span.end).trim().toLowerCase();
+  if (SPELT[said] !== undefined) return SPELT[said] === values[0];
+  return /^(\d|[¼½¾⅓⅔⅛⅜⅝⅞–—-])/.test(said);
 }
 
 const isSized = (value: object): value is Sized =>
   'values' in value && 'spans' in value && Array.isArray(value.values);
 
-/** The line with one value of one list changed. The text stays as it was written. */
-export function withValue(line: Line, path: Path, index: number, to: number | null): Line {
-  const change = (sized: Sized): Sized => ({
-    ...sized,
-    values: sized.values.map((value, at) => (at === index ? to : value)),
-  });
-  const changed = replaceAt(line, path, 0, change);
-  return changed as Line;
-}
-
-/** Several values of one list changed at once. */
-export function withValues(line: Line, path: Path, values: readonly (number | null)[]): Line {
-  return replaceAt(line, path, 0, (sized) => ({ ...sized, values })) as Line;
+/** The line with other values in one of its lists. The text stays as it was written. */
+export function withValues(
+  line: Line,
+  { path, also }: Pick<LineNumber, 'path' | 'also'>,
+  values: readonly (number | null)[],
+): Line {
+  return [path, ...also].reduce<Line>(
+    (changed, each) => replaceAt(changed, each, 0, (sized) => ({ ...sized, values })) as Line,
+    line,
+  );
 }
 
 function replaceAt(
