@@ -12,7 +12,7 @@ import { joinParts, spoken } from './message.ts';
 import { agreement, choose, exactly, sayNumber } from './numbers.ts';
 import { rowCount, sayRanges } from './rows.ts';
 import { saySentence } from './sentences.ts';
-import type { SpokenLine } from './spoken.ts';
+import { plainText, type SpokenLine } from './spoken.ts';
 import { capitalised, sayName } from './words.ts';
 
 /** `80 (88, 96) sts`. */
@@ -144,7 +144,8 @@ function sayBody(sentences: readonly Sentence[], context: SayContext, labelled: 
     if (sentence.kind === 'prose') return parts;
     const first = !(labelled && index === 0);
     const raised = capitals && first ? raise(parts, sentence.kind, context) : parts;
-    return [...raised, ...spoken(separators.stop)];
+    const ends = plainText(raised).endsWith(separators.stop);
+    return ends ? raised : [...raised, ...spoken(separators.stop)];
   });
   return joinParts(said, separators.sentences);
 }
