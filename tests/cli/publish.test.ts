@@ -1,0 +1,95 @@
+/**
+ * The whole path as a designer walks it: publish, look, correct, publish again. Languages are kept to
+ * two where the number of them does not matter.
+ */
+import { readFile } from 'node:fs/promises';
+import path from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { loadBundle } from '../../src/pattern/bundle/load.ts';
+import { unpackBundle } from '../../src/pattern/bundle/unpack.ts';
+import { checkPattern } from '../../src/pattern/checks/index.ts';
+import { readPdf } from '../../src/press/proof/read-pdf.ts';
+import { castoff, change, copyStarter, filesBelow } from './desk-side.ts';
+
+const TWO = ['--languages', 'en-US,de'];
+
+describe('castoff publish', () => {
+  it('stages one document for each language, with listing and pictures', async () => {
+    const { folder } = await copyStarter('breakwater-hat');
+    const said = await castoff(folder, 'publish', 'bundle', '--to', 'out');
+    expect(said).toMatchObject({ code: 0, err: '' });
+    const files = await filesBelow(path.join(folder, 'out', 'breakwater-hat', '1.0.0'));
+    for (const language of ['en-US', 'de', 'fr', 'ja']) {
+      expect(files).toContain(`${language}/breakwater-hat-1.0.0-${language}.pdf`);
+      expect(files).toContain(`${language}/listing.txt`);
+    }
+    expect(files.filter((file) => file.startsWith('pictures/'))).toHaveLength(12);
+    expect(said.out).toMatch(/To open:/);
+  });
+
+  it('prints every count of the pattern in every language', async () => {
+    const { folder, bundle } = await copyStarter('sea-fret-pullover');
+    const { code } = await castoff(folder, 'publish', 'bundle', '--to', 'out', ...TWO);
+    expect(code).toBe(0);
+    const loaded = loadBundle(await unpackBundle(bundle));
+    const checked = checkPattern(loaded.bundle!);
+    const counts = new Set(
+      checked.pieces
+        .flatMap((piece) => piece.lines.flatMap((line) => line.outcomes))
+        .filter(
+          (outcome) => !outcome.skipped && outcome.after !== outcome.before && outcome.after > 0,
+        )
+        .map((outcome) => String(outcome.after)),
+    );
+    expect(counts.size).toBeGreaterThan(40);
+    for (const language of ['en-US', 'de']) {
+      const name = `sea-fret-pullover-1.0.0-${language}.pdf`;
+      const bytes = await readFile(
+        path.join(folder, 'out/sea-fret-pullover/1.0.0', language, name),
+      );
+      const { text } = await readPdf(bytes);
+      const numbers = new Set(text.match(/\d+/g));
+      expect([...counts].filter((count) => !numbers.has(count))).toEqual([]);
+    }
+  });
+
+  it('reuses what did not change, and leaves the old release as it was', async () => {
+    const { folder, bundle } = await copyStarter('breakwater-hat');
+    const out = path.join(folder, 'out');
+    const first = path.join(out, 'breakwater-hat', '1.0.0');
+    await castoff(folder, 'publish', 'bundle', '--to', 'out', ...TWO);
+    const before = await contents(first);
+
+    const again = await castoff(folder, 'publish', 'bundle', '--to', 'out', ...TWO);
+    expect(again).toMatchObject({ code: 0 });
+    expect(again.out).toMatch(/released before/);
+
+    await change(bundle, 'Rnd 21: Knit.', 'Rnd 21: *k1; rep from * to end.');
+    const refused = await castoff(folder, 'publish', 'bundle', '--to', 'out', ...TWO);
+    expect(refused.code).toBe(2);
+    expect(refused.err).toMatch(/1\.0\.0[^]*=.*version/);
+    expect(await contents(first)).toEqual(before);
+
+    await change(bundle, '"version": "1.0.0"', '"version": "1.0.1"');
+    const corrected = await castoff(folder, 'publish', 'bundle', '--to', 'out', ...TWO);
+    expect(corrected.code).toBe(0);
+    expect(Number(/(\d+) reused/.exec(corrected.out)?.[1])).toBeGreaterThanOrEqual(15);
+    expect(await contents(first)).toEqual(before);
+    expect(await filesBelow(path.join(out, 'breakwater-hat'))).toContain(
+      '1.0.1/de/breakwater-hat-1.0.1-de.pdf',
+    );
+  });
+
+  it('refuses a language the bundle does not have', async () => {
+    const { folder } = await copyStarter('breakwater-hat');
+    const said = await castoff(folder, 'publish', 'bundle', '--to', 'out', '--languages', 'eo');
+    expect(said.code).toBe(2);
+    expect(said.err).toMatch(/eo[^]*en-US/);
+  });
+});
+
+async function contents(folder: string): Promise<Record<string, string>> {
+  const files = await filesBelow(folder);
+  const texts = await Promise.all(files.map((file) => readFile(path.join(folder, file), 'base64')));
+  return Object.fromEntries(files.map((file, index) => [file, texts[index] ?? '']));
+}
