@@ -52,7 +52,8 @@ function costOfLine(line: readonly Atom[], first: boolean, last: boolean, m: Mea
     if (-slack > shrink + 1e-6) return Infinity;
     return (10 + 100 * (-slack / shrink) ** 3) ** 2 + end.cost ** 2;
   }
-  if (end.forced) return 100 + (last && !first && width < m.size * 3.2 ? 60_000 : 0);
+  if (end.forced)
+    return 100 + (last && !first && width < m.size * (m.lastReserve > 0 ? 2.4 : 4.2) ? 60_000 : 0);
   if (!m.justified) {
     const usual = Math.min(m.size * 8, m.width * 0.22);
     return (10 + Math.min(10_000, 100 * (slack / usual) ** 2)) ** 2 + end.cost ** 2;
@@ -99,7 +100,8 @@ describe('optimal line breaks', () => {
       inputs,
       fc.boolean(),
       fc.nat({ max: 30 }),
-      (some, justified, indent) => {
+      fc.constantFrom(0, 35),
+      (some, justified, indent, reserve) => {
         const atoms = closed(
           some.map(({ width, hyphen }) =>
             hyphen === 'added'
@@ -114,7 +116,7 @@ describe('optimal line breaks', () => {
               : word(width),
           ),
         );
-        const m = measure({ justified, firstIndent: indent });
+        const m = measure({ justified, firstIndent: indent, lastReserve: reserve });
         const chosen = costOf(atoms, optimalBreaks(atoms, m), m);
         const least = Math.min(
           ...[...everyChoice(atoms.length)].map((ends) => costOf(atoms, ends, m)),
@@ -126,7 +128,7 @@ describe('optimal line breaks', () => {
   });
 
   it('evens out two lines instead of leaving one word alone', () => {
-    const atoms = closed([22, 22, 22, 22, 16].map((width) => word(width)));
+    const atoms = closed([22, 22, 22, 22, 20].map((width) => word(width)));
     expect(optimalBreaks(atoms, measure({ justified: false }))).toEqual([3, 5]);
   });
 

@@ -22,7 +22,7 @@ export function layOut(document: Document, style: PageStyle, fonts: Fonts): Laid
   const paper = papers[document.paper];
   const root = setting.tags.add('Document', undefined, { language: document.language });
   const area = areaOf(setting.style, paper.width);
-  const slabs = flowSlabs(document.blocks, area, root, setting);
+  const slabs = flowSlabs(document.blocks, area, root, setting, true);
   const ranges = breakPages(slabs, setting.pageHeight);
   const filled = ranges.map((range) => fillPage(slabs, range, margins.top));
   const pages = filled.length > 0 ? filled : [{ marks: [], anchors: [] }];

@@ -19,6 +19,8 @@ interface Entry {
 }
 
 const FEWEST_FOR_COLUMNS = 5;
+/** Cost of a page that begins or ends with one entry alone. */
+const NEAR_END = 200;
 /** Two columns must be lower than one by this much. */
 const WORTH_TWO = 0.85;
 /** Shares of the page: an entry this high wants the whole width; a group is no higher than this. */
@@ -41,7 +43,11 @@ export function definitionSlabs(
     style.columns === 2 &&
     entries.length >= FEWEST_FOR_COLUMNS &&
     half >= style.description.size * NARROWEST_COLUMN;
-  const one = entries.flatMap((entry) => setEntry(entry, area.text, entries, setting));
+  const one = entries.flatMap((entry, index) => {
+    const set = setEntry(entry, area.text, entries, setting);
+    const nearEnd = index === 1 || index === entries.length - 1;
+    return nearEnd ? withEnds(set, { breakBefore: NEAR_END }) : set;
+  });
   const two = wantsTwo ? inTwoColumns(entries, area.wide, half, setting) : undefined;
   const saves = two !== undefined && stackHeight(two) < stackHeight(one) * WORTH_TWO;
   const slabs = saves ? two : one;

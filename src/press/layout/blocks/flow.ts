@@ -18,28 +18,38 @@ import { paragraphSlabs } from './paragraph.ts';
 const TOGETHER = 100_000;
 const TORN = 150;
 
-/** Cost of a page that ends with a heading and only a line or two of what it is over. */
+/** Cost of a page that ends with a heading and a line or two of its text, or begins with the last. */
 const BARE_HEADING = 350;
+const LEFT_OVER = 350;
 const FEW_LINES = 3;
 
-const follows = (above: Block | undefined): boolean => above?.kind === 'heading';
-
-function heldByHeading(slabs: readonly Slab[]): readonly Slab[] {
-  if (slabs.length >= FEW_LINES) return slabs;
+/** A short block stays with the heading above it, or with the text it ends. */
+function held(slabs: readonly Slab[], above: Block | undefined, closing: boolean): readonly Slab[] {
+  const [first] = slabs;
   const last = slabs.at(-1);
-  return withEnds(slabs, {}, { breakAfter: Math.max(BARE_HEADING, last?.breakAfter ?? 0) });
+  if (first === undefined || last === undefined || slabs.length >= FEW_LINES) return slabs;
+  if (above === undefined) return slabs;
+  if (above.kind === 'heading') {
+    return withEnds(slabs, {}, { breakAfter: Math.max(BARE_HEADING, last.breakAfter) });
+  }
+  return closing ? withEnds(slabs, { breakBefore: Math.max(LEFT_OVER, first.breakBefore) }) : slabs;
 }
 
+/** Sets blocks in order; `isPart` where they are a part of the document that ends with them. */
 export function flowSlabs(
   blocks: readonly Block[],
   area: Area,
   parent: number,
   setting: Setting,
+  isPart = false,
 ): Slab[] {
   const slabs: Slab[] = [];
   let list: number | undefined;
   const add = (set: readonly Slab[], index: number): void => {
-    slabs.push(...(follows(blocks[index - 1]) ? heldByHeading(set) : set));
+    const next = blocks[index + 1];
+    const closing =
+      next === undefined ? isPart : next.kind === 'heading' || next.kind === 'section';
+    slabs.push(...held(set, blocks[index - 1], closing));
   };
   for (let index = 0; index < blocks.length; index++) {
     const block = blocks[index] as Block;
@@ -113,7 +123,7 @@ function section(
   setting: Setting,
 ): Slab[] {
   const tag = setting.tags.add('Sect', parent);
-  const slabs = flowSlabs(block.children, area, tag, setting);
+  const slabs = flowSlabs(block.children, area, tag, setting, true);
   const first = slabs[0];
   if (first === undefined) return [];
   const newPage = block.start === 'page' && setting.style.newPages;

@@ -14,6 +14,8 @@ export type List = Extract<Block, { kind: 'list' }>;
 export type SetBlocks = (blocks: readonly Block[], area: Area, parent: number) => Slab[];
 
 const BULLET = '•';
+/** Cost of a page that begins or ends with one item alone. */
+const NEAR_END = 200;
 /** Least space between a sign and its item, in sizes of the type. */
 const SIGN_GAP = 0.4;
 /** A column is never indented below this width. */
@@ -50,7 +52,7 @@ export function listSlabs(
     const body = setting.tags.add('LBody', item);
     const slabs = withEnds(
       setBlocks(blocks, { text: inner, wide: inner }, body),
-      { before: between },
+      { before: between, ...(isNearEnd(index, block) ? { breakBefore: NEAR_END } : {}) },
       { after: between },
     );
     const marks = lowered(line?.marks ?? [], baselineOf(type, setting));
@@ -60,3 +62,6 @@ export function listSlabs(
   });
   return withEnds(items.flat(), { before: around }, { after: around });
 }
+
+const isNearEnd = (index: number, { items }: List): boolean =>
+  index === 1 || (index > 0 && index === items.length - 1);

@@ -23,7 +23,9 @@ const TWO_HYPHENS = 5_000;
 const HYPHEN_BEFORE_LAST = 40_000;
 const SHORT_LAST_LINE = 60_000;
 /** A last line shorter than this, in sizes of the type, looks like a slip. */
-const SHORT_LINE = 3.2;
+const SHORT_LINE = 4.2;
+/** The same where something stands at the end of the line. */
+const SHORT_BESIDE = 2.4;
 /** Slack of a ragged line that counts as a space stretched to its limit: sizes of the type, and share. */
 const RAGGED_SLACK = 8;
 const RAGGED_SHARE = 0.22;
@@ -71,8 +73,8 @@ function demerits(
   if (slack < -shrink - HAIR) return undefined;
   if (slack < -HAIR) return (LINE_COST + badness(-slack / shrink)) ** 2 + last.cost ** 2;
   if (last.forced) {
-    const short = closing && from > 0 && width < measure.size * SHORT_LINE;
-    return LINE_COST ** 2 + (short ? shortCost(measure) : 0);
+    const short = closing && from > 0 && width < shortLine(measure);
+    return LINE_COST ** 2 + (short ? SHORT_LAST_LINE : 0);
   }
   if (!measure.justified) return (LINE_COST + raggedness(slack, measure)) ** 2 + last.cost ** 2;
   const stretch = between(sums.stretch, from, to) - last.spaceStretch;
@@ -86,9 +88,8 @@ function raggedness(slack: number, { size, width }: Measure): number {
   return Math.min(WORST, 100 * (slack / usual) ** 2);
 }
 
-/** A short last line with something at its end does not look short. */
-const shortCost = ({ lastReserve }: Measure): number =>
-  lastReserve > 0 ? SHORT_LAST_LINE / 2 : SHORT_LAST_LINE;
+const shortLine = ({ size, lastReserve }: Measure): number =>
+  size * (lastReserve > 0 ? SHORT_BESIDE : SHORT_LINE);
 
 /** Ends of lines as numbers of atoms, ascending; the last is `atoms.length`. */
 export function optimalBreaks(atoms: readonly Atom[], measure: Measure): number[] {

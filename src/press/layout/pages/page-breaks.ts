@@ -21,8 +21,9 @@ export const gapAbove = (above: Slab | undefined, below: Slab): number =>
   above === undefined ? 0 : Math.max(above.after, below.before);
 
 const PAGE = 1_000;
-/** A page half empty costs as much as a quarter page of paper. */
-const WHITE_FOOT = 1_000;
+/** White at the foot of all but last pages: the sum is kept low, and no page has much more than others. */
+const WHITE_FOOT = 300;
+const WHITE_FOOT_SQUARED = 700;
 const SHRUNK = 400;
 /** A last page with almost nothing on it. */
 const NEARLY_EMPTY = 0.14;
@@ -117,7 +118,7 @@ function pageCost(height: number, shrink: number, pageHeight: number, last: bool
     return PAGE + SHRUNK * share ** 2;
   }
   const white = (pageHeight - height) / pageHeight;
-  if (!last) return PAGE + WHITE_FOOT * white ** 2;
+  if (!last) return PAGE + WHITE_FOOT * white + WHITE_FOOT_SQUARED * white ** 2;
   return PAGE + (1 - white < NEARLY_EMPTY ? NEARLY_EMPTY_COST : 0);
 }
 
