@@ -95,6 +95,16 @@ export const NEEDLE_LIMITS = {
   correctionTrials: 400,
 } as const;
 
+/** Rules of numbers, and the search for counts that fit each other. */
+export const RULE_LIMITS = {
+  /** Brackets within brackets; real rules need two. */
+  depth: 12,
+  /** Choices the search may look at for one size before it gives up and says so. */
+  searchSteps: 200_000,
+  /** Counts tried on each side of the nearest one. */
+  searchReach: 4,
+} as const;
+
 /** Setting and painting. */
 export const PRESS_LIMITS = {
   /** Letters shaped together; longer words are cut. No word of any language is as long. */

@@ -10,6 +10,7 @@ import { countFamily } from './families/count.ts';
 import { measureFamily } from './families/measure.ts';
 import { chartFamily } from './families/chart.ts';
 import { joinFamily } from './families/join.ts';
+import { gradeFamily } from './families/grade.ts';
 import { referenceFamily } from './families/reference.ts';
 import { languageFamily } from './families/language.ts';
 import { pressFamily } from './families/press.ts';
@@ -21,6 +22,7 @@ export const REGISTER = {
   ...measureFamily,
   ...chartFamily,
   ...joinFamily,
+  ...gradeFamily,
   ...referenceFamily,
   ...languageFamily,
   ...pressFamily,

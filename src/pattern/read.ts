@@ -6,7 +6,14 @@
 import { pointerTo } from '../base/span.ts';
 import type { Finding, Place } from '../findings/finding.ts';
 import { finding } from '../findings/register.ts';
+import { nearestWords } from '../base/nearest.ts';
 import { readChart } from './charts/read.ts';
+import {
+  type MissingNumber,
+  numbersForRows,
+  type NumbersForRows,
+  writeNumbers,
+} from './grading/rules/in-rows.ts';
 import { placeSay } from './needle/say.ts';
 import { type NotationProblem, readLine, type ReadingOptions } from './notation/index.ts';
 import type {
@@ -28,12 +35,16 @@ export interface ReadPattern {
 interface Problems {
   readonly written: WrittenLine;
   readonly problems: readonly NotationProblem[];
+  readonly missing: readonly MissingNumber[];
 }
+
+type Options = ReadingOptions & { readonly numbers: NumbersForRows };
 
 export function readPattern(bundle: Bundle): ReadPattern {
   const { data } = bundle;
   const catalogue = catalogueFor(data.stitches);
-  const options: ReadingOptions = { sizes: data.sizes, catalogue, names: namesOf(bundle) };
+  const numbers = numbersForRows(data);
+  const options: Options = { sizes: data.sizes, catalogue, names: namesOf(bundle), numbers };
   const problems: Problems[] = [];
   const findings: Finding[] = [];
   const charts = new Map<string, Chart>();
@@ -53,7 +64,12 @@ export function readPattern(bundle: Bundle): ReadPattern {
     readPiece(piece, pointerTo('', 'pieces', at), options, problems),
   );
   const pattern: Pattern = { bundle, sizes: data.sizes, pieces, charts, stitchPatterns };
-  findings.push(...problems.flatMap((each) => notationFindings(pattern, each)));
+  findings.push(
+    ...problems.flatMap((each) => [
+      ...numberFindings(pattern, each, numbers),
+      ...notationFindings(pattern, each),
+    ]),
+  );
   return { pattern, findings };
 }
 
@@ -80,7 +96,7 @@ type PieceData = Bundle['data']['pieces'][number];
 function readPiece(
   data: PieceData,
   pointer: string,
-  options: ReadingOptions,
+  options: Options,
   problems: Problems[],
 ): Piece {
   const sections = data.sections.map((section, at): Section => {
@@ -103,10 +119,11 @@ function readPiece(
 function readWritten(
   line: PieceData['sections'][number]['lines'][number],
   pointer: string,
-  options: ReadingOptions,
+  options: Options,
   problems: Problems[],
 ): WrittenLine {
-  const { text, id, note } = typeof line === 'string' ? { text: line } : line;
+  const { text: source, id, note } = typeof line === 'string' ? { text: line } : line;
+  const { text, missing } = writeNumbers(source, options.numbers);
   const read = readLine(text, options);
   const written: WrittenLine = {
     text,
@@ -115,8 +132,30 @@ function readWritten(
     ...(note !== undefined && { note }),
     ...(read.line && { line: read.line }),
   };
-  if (read.problems.length > 0) problems.push({ written, problems: read.problems });
+  if (missing.length > 0)
+    problems.push({ written: { ...written, text: source }, problems: [], missing });
+  else if (read.problems.length > 0) problems.push({ written, problems: read.problems, missing });
   return written;
+}
+
+/** A row that names a number that is not there is told so, and not what the notation makes of it. */
+function numberFindings(
+  pattern: Pattern,
+  { written, missing }: Problems,
+  { names }: NumbersForRows,
+): readonly Finding[] {
+  const label = labelOf(pattern, written);
+  return missing.map(({ name, span }) => {
+    const { pointer, text } = written;
+    const where = {
+      file: 'pattern.json',
+      pointer,
+      text,
+      span,
+      ...(label !== undefined && { label }),
+    };
+    return finding('grade/no-number', where, { name, nearest: nearestWords(name, names) });
+  });
 }
 
 function notationFindings(pattern: Pattern, { written, problems }: Problems): readonly Finding[] {
@@ -135,9 +174,13 @@ function notationFindings(pattern: Pattern, { written, problems }: Problems): re
 
 function labelOf(pattern: Pattern, written: WrittenLine): string | undefined {
   for (const piece of pattern.pieces) {
-    const section = piece.sections.findIndex((each) => each.lines.includes(written));
+    const section = piece.sections.findIndex(({ lines }) =>
+      lines.some(({ pointer }) => pointer === written.pointer),
+    );
     if (section >= 0) return placeSay(pattern, piece, section, written.line);
   }
-  const own = pattern.stitchPatterns?.find((each) => each.lines.includes(written));
+  const own = pattern.stitchPatterns?.find(({ lines }) =>
+    lines.some(({ pointer }) => pointer === written.pointer),
+  );
   return own && `stitch pattern ${own.data.id}`;
 }

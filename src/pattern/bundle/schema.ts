@@ -308,7 +308,13 @@ const number = z
       .optional()
       .describe('Lines after which this count is on the needle; or rows between two lines'),
   })
-  .refine((each) => each.rule !== undefined || each.value !== undefined, 'give rule or value');
+  .refine((each) => each.rule !== undefined || each.value !== undefined, 'give rule or value')
+  .refine(
+    ({ unit, places = [] }) =>
+      places.every((place) => typeof place === (unit === 'sts' ? 'string' : 'object')) &&
+      (unit !== 'times' || places.length === 0),
+    'a place is one line for stitches, two lines for rows and lengths, none for times',
+  );
 
 /** The drawing of one piece, in terms of measurements; a later room draws it from the rows. */
 const schematicPiece = z.strictObject({

@@ -8,8 +8,12 @@ import { pointerTo } from '../../base/span.ts';
 import type { Finding, Place } from '../../findings/finding.ts';
 import { finding } from '../../findings/register.ts';
 import type { NumberData } from '../bundle/schema.ts';
-import { nameOf, resolveNumbers, type Resolved, type ResolvedNumber } from '../grading/rules/resolve.ts';
-import { amountsFor } from '../grading/rules/resolve.ts';
+import {
+  amountsFor,
+  nameOf,
+  resolveNumbers,
+  type ResolvedNumber,
+} from '../grading/rules/resolve.ts';
 import { gridOf } from '../grading/rules/evaluate.ts';
 import {
   deviationInches,
@@ -35,7 +39,7 @@ export function checkDerivations(context: CheckContext): readonly Finding[] {
         ? [problemFinding(number, number.problem)]
         : [
             ...againstRule(context, number, settled),
-            ...againstDemand(context, resolved, number, settled),
+            ...againstDemand(context, number, settled),
             ...againstRows(context, number, settled),
           ],
     ),
@@ -102,19 +106,18 @@ function agrees(unit: NumberData['unit'], stated: number, derived: number): bool
 
 function againstRule(
   context: CheckContext,
-  { data, pointer, rule, derived }: ResolvedNumber,
+  { data, pointer, rule }: ResolvedNumber,
   settled: Settled,
 ): readonly Finding[] {
   const stated = numbersAt(data.value, pointerTo(pointer, 'value'));
   if (!stated || !rule) return [];
   const { unit } = data;
-  // What must come out exactly is judged as a demand, not as a rounding.
   const count = (size: number) => settled[size]?.derived.get(data.id)?.count ?? null;
   const affected = context.sizes.filter((size) => {
     const one = numberOf(stated, size);
     const other = count(size);
-    if (derived[size] === undefined || (one === null && other === null)) return false;
-    return one === null || other === null || !agrees(unit, one, other);
+    if (one === null || other === null) return one !== other;
+    return !agrees(unit, one, other);
   });
   if (affected.length === 0) return [];
   const facts = {
@@ -138,7 +141,6 @@ const numbered = (context: CheckContext, data: NumberData, affected: readonly nu
 
 function againstDemand(
   context: CheckContext,
-  _resolved: Resolved,
   number: ResolvedNumber,
   settled: Settled,
 ): readonly Finding[] {
@@ -151,9 +153,12 @@ function againstDemand(
     const here = derived(size);
     return here !== null && !keepsDemand(context.data, number, size, here.exact);
   });
-  const grid = gridOf(rule, amountsFor(context.data, data.id, 0, () => null));
+  const grid = gridOf(
+    rule,
+    amountsFor(context.data, data.id, 0, () => null),
+  );
   if (odd.length > 0 && grid && rule.rounding) {
-    const where = ruleplace(data, pointer, rule.rounding.span);
+    const where = ruleAt(data, pointer, rule.rounding.span);
     const values = valuesOf(context, (size) => derived(size)?.exact);
     const facts = { ...numbered(context, data, odd), values, ...grid };
     found.push(finding('grade/exactly', where, facts, { sizes: named(context, odd) }));
@@ -170,13 +175,13 @@ function againstDemand(
     });
     const bound = `${within.amount} ${within.unit}`;
     const facts = { ...numbered(context, data, far), inches, bound };
-    const where = ruleplace(data, pointer, within.span);
+    const where = ruleAt(data, pointer, within.span);
     found.push(finding('grade/within', where, facts, { sizes: named(context, far) }));
   }
   return found;
 }
 
-const ruleplace = (data: NumberData, pointer: string, span: Place['span']): Place => ({
+const ruleAt = (data: NumberData, pointer: string, span: Place['span']): Place => ({
   file: 'pattern.json',
   pointer: pointerTo(pointer, 'rule'),
   text: data.rule ?? '',

@@ -11,6 +11,7 @@ import { acceptFindings } from './acceptance.ts';
 import { checkBody } from './body.ts';
 import { checkCharts } from './charts.ts';
 import { type CheckContext, contextOf } from './context.ts';
+import { checkDerivations } from './derivations.ts';
 import { checkEase } from './ease.ts';
 import { checkGrade } from './grade.ts';
 import { checkJoins } from './joins.ts';
@@ -34,6 +35,7 @@ export const CHECKS: readonly Check[] = [
   checkLines,
   checkLengths,
   checkMeasurements,
+  checkDerivations,
   checkEase,
   checkBody,
   checkGrade,
