@@ -4,7 +4,7 @@
  * machine, in the build that is installed here. `npm run functions` packs into `infra/dist/`.
  */
 import { execFileSync } from 'node:child_process';
-import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -18,25 +18,36 @@ const MODULES = path.join(ROOT, 'node_modules');
 
 export type Target = 'lambda' | 'this machine';
 
-/** Packages that cannot be bundled: one brings machine code, one is asked for by name at run time. */
+/** Packages that cannot be bundled: they bring machine code, or load files of theirs by name. */
 const OUTSIDE: Readonly<Record<Exclude<Part, 'data' | 'fonts'>, string>> = {
   pictures: 'sharp',
   hyphenation: 'hyphen',
+  reading: 'pdfjs-dist',
 };
 
 export async function packFunctions(folder: string, target: Target): Promise<void> {
   const program = hashSources();
   rmSync(folder, { recursive: true, force: true });
   const images = target === 'lambda' ? installImages(path.join(folder, '.images')) : MODULES;
-  await bundleHandlers(folder, program);
+  await bundleHandlers(folder, program, target);
   for (const { name, parts } of FUNCTIONS) {
     for (const part of parts) addPart(part, path.join(folder, name), images);
   }
   rmSync(path.join(folder, '.images'), { recursive: true, force: true });
 }
 
+/** Some packages are CommonJS inside and look for these names. */
+const COMMONJS_NAMES = `
+import { createRequire as requireFrom } from 'node:module';
+import { dirname as folderOf } from 'node:path';
+import { fileURLToPath as pathFrom } from 'node:url';
+const require = requireFrom(import.meta.url);
+const __filename = pathFrom(import.meta.url);
+const __dirname = folderOf(__filename);
+`;
+
 /** All in one build, so that what they share is read once; each still gets a whole bundle. */
-async function bundleHandlers(folder: string, program: string): Promise<void> {
+async function bundleHandlers(folder: string, program: string, target: Target): Promise<void> {
   await build({
     entryPoints: FUNCTIONS.map(({ name }) => ({
       in: path.join(ROOT, 'functions', name, 'handler.ts'),
@@ -45,7 +56,7 @@ async function bundleHandlers(folder: string, program: string): Promise<void> {
     outdir: folder,
     outExtension: { '.js': '.mjs' },
     bundle: true,
-    minify: true,
+    minify: target === 'lambda',
     sourcemap: 'linked',
     sourcesContent: false,
     platform: 'node',
@@ -53,10 +64,7 @@ async function bundleHandlers(folder: string, program: string): Promise<void> {
     format: 'esm',
     external: Object.values(OUTSIDE),
     define: { PROGRAM: JSON.stringify(program) },
-    banner: {
-      // Some packages are CommonJS inside and look for these.
-      js: "import { createRequire } from 'node:module'; import { dirname as folderOf } from 'node:path'; import { fileURLToPath as pathOf } from 'node:url'; const require = createRequire(import.meta.url); const __filename = pathOf(import.meta.url); const __dirname = folderOf(__filename);",
-    },
+    banner: { js: COMMONJS_NAMES },
     logLevel: 'warning',
   });
 }
@@ -78,7 +86,27 @@ function addPart(part: Part, own: string, images: string): void {
       for (const name of packagesOf('sharp', images)) {
         copy(path.join(images, name), path.join(own, 'node_modules', name));
       }
+      return;
+    case 'reading':
+      addReader(path.join(own, 'node_modules'));
   }
+}
+
+/**
+ * The PDF reader without what it paints with: it asks for 30 MB of machine code when it is loaded, and
+ * the proof only reads text. It gets the three names it looks for.
+ */
+function addReader(modules: string): void {
+  const files = ['package.json', 'legacy/build/pdf.mjs', 'legacy/build/pdf.worker.mjs'];
+  for (const file of files) {
+    const name = path.join(OUTSIDE.reading, file);
+    copy(path.join(MODULES, name), path.join(modules, name));
+  }
+  const canvas = path.join(modules, '@napi-rs', 'canvas');
+  mkdirSync(canvas, { recursive: true });
+  const standIn =
+    'class Unused {}\nmodule.exports = { DOMMatrix: Unused, ImageData: Unused, Path2D: Unused };\n';
+  writeFileSync(path.join(canvas, 'index.js'), standIn);
 }
 
 const fontFile = (file: string): string => path.join(MODULES, '@expo-google-fonts', file);

@@ -19,7 +19,7 @@ export interface Right {
 }
 
 /** What lies beside the code of a function. */
-export type Part = 'data' | 'fonts' | 'hyphenation' | 'pictures';
+export type Part = 'data' | 'fonts' | 'hyphenation' | 'pictures' | 'reading';
 
 export interface FunctionPlan {
   readonly name: StepName | 'starter';
@@ -61,7 +61,8 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
     name: 'check',
     memoryMegabytes: 1769,
     timeoutSeconds: 150,
-    parts: ['data'],
+    // The fonts are asked whether they have every character, before anything is made.
+    parts: ['data', 'fonts'],
     rights: [
       read('work', 'bundles/', 'runs/'),
       write('work', 'runs/'),
@@ -99,7 +100,7 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
     name: 'proof',
     memoryMegabytes: 1769,
     timeoutSeconds: 270,
-    parts: ['data', 'fonts', 'hyphenation'],
+    parts: ['data', 'fonts', 'hyphenation', 'reading'],
     rights: [
       read('work', 'bundles/', 'runs/'),
       write('work', 'runs/'),
