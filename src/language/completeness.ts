@@ -52,7 +52,18 @@ export function checkLanguage(
   language: Language,
   source: Language = language,
 ): readonly Finding[] {
-  return [...checkLanguageData(language, source), ...checkNames(checked, language)];
+  return [...rememberedData(language, source), ...checkNames(checked, language)];
+}
+
+const remembered = new WeakMap<Language, { source: Language; findings: readonly Finding[] }>();
+
+/** A language's own data is the same for every pattern, so it is looked through once a process. */
+function rememberedData(language: Language, source: Language): readonly Finding[] {
+  const known = remembered.get(language);
+  if (known?.source === source) return known.findings;
+  const findings = checkLanguageData(language, source);
+  remembered.set(language, { source, findings });
+  return findings;
 }
 
 // ---------------------------------------------------------------- rows
@@ -95,6 +106,20 @@ function checkForms(language: Language, source: Language): readonly Finding[] {
   return findings;
 }
 
+const examples = new WeakMap<Language, Map<boolean, readonly number[]>>();
+
+/** One whole number of each plural category that the language's whole numbers reach. */
+function examplesOf(language: Language, ordinal: boolean): readonly number[] {
+  const known = examples.get(language) ?? new Map<boolean, readonly number[]>();
+  examples.set(language, known);
+  const found = known.get(ordinal);
+  if (found) return found;
+  const byCategory = new Map(COUNTS.map((n) => [language.messages.category(n, ordinal), n]));
+  const numbers = [...byCategory.values()];
+  known.set(ordinal, numbers);
+  return numbers;
+}
+
 /** True where every plural category that whole numbers reach has words. */
 function resolves(
   language: Language,
@@ -104,8 +129,7 @@ function resolves(
 ): boolean {
   const choice = context === '' ? {} : { context };
   const ordinal = key === 'ordinal';
-  const categories = new Map(COUNTS.map((n) => [language.messages.category(n, ordinal), n]));
-  return [...categories.values()].every(
+  return examplesOf(language, ordinal).every(
     (count) => language.messages.find(namespace, key, { ...choice, count, ordinal }) !== undefined,
   );
 }
@@ -147,9 +171,11 @@ const hasOther = (slots: readonly string[], used: readonly string[], slot: strin
 function checkMessages(language: Language, source: Language): readonly Finding[] {
   const wanted = contextsOf(source.sources.messages);
   const own = contextsOf(language.sources.messages);
+  const ownEntries = entriesByBase(language.sources.messages);
+  const sourceEntries = entriesByBase(source.sources.messages);
   const findings: Finding[] = [];
   for (const [key, contexts] of wanted) {
-    const slots = slotsOfAll(source.sources.messages, key);
+    const slots = slotsOfAll(sourceEntries.get(key) ?? []);
     for (const context of contexts) {
       if (!resolves(language, 'messages', key, context)) {
         findings.push(
@@ -157,8 +183,7 @@ function checkMessages(language: Language, source: Language): readonly Finding[]
         );
       }
     }
-    for (const [each, message] of Object.entries(language.sources.messages)) {
-      if (partsOfKey(each).base !== key) continue;
+    for (const [each, message] of ownEntries.get(key) ?? []) {
       findings.push(...checkSlots(language, 'messages.json', each, message, slots));
     }
   }
@@ -168,12 +193,23 @@ function checkMessages(language: Language, source: Language): readonly Finding[]
   return findings;
 }
 
-function slotsOfAll(tree: Readonly<Record<string, string>>, base: string): readonly string[] {
-  const all = Object.entries(tree)
-    .filter(([key]) => partsOfKey(key).base === base)
-    .flatMap(([, message]) => slotsOf(cutTemplate(message)));
-  return [...new Set(all)];
+type Entries = readonly (readonly [key: string, message: string])[];
+
+/** All variants of a message under the name they share. */
+function entriesByBase(tree: Readonly<Record<string, string>>): ReadonlyMap<string, Entries> {
+  const groups = new Map<string, [string, string][]>();
+  for (const entry of Object.entries(tree)) {
+    const { base } = partsOfKey(entry[0]);
+    const group = groups.get(base);
+    if (group) group.push(entry);
+    else groups.set(base, [entry]);
+  }
+  return groups;
 }
+
+const slotsOfAll = (entries: Entries): readonly string[] => [
+  ...new Set(entries.flatMap(([, message]) => slotsOf(cutTemplate(message)))),
+];
 
 // ---------------------------------------------------------------- glossary
 
