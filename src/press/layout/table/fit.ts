@@ -3,6 +3,7 @@
  * limit, and at last with its columns shared out to several parts that each repeat the row heads.
  * Arithmetic only: takes the columns' widths, gives for each part its columns and their places.
  */
+import { present } from '../../../base/assert.ts';
 import type { Column } from './model.ts';
 
 export interface Part {
@@ -37,14 +38,7 @@ const sum = (values: readonly number[]): number =>
 
 /** Chooses the fewest parts, then row heads on one line where they are not long, then large type. */
 export function fitTable(columns: readonly Column[], options: FitOptions): Fit {
-  const plans = [withWholeHeads(columns, options), columns].flatMap((tried) =>
-    scales(options.smallestScale).map((scale) => {
-      return { tried, scale, groups: shareOut(tried, scale, options) };
-    }),
-  );
-  const fewest = Math.min(...plans.map(({ groups }) => groups.length));
-  const chosen = plans.find(({ groups }) => groups.length === fewest) as (typeof plans)[number];
-  const { tried, scale, groups } = chosen;
+  const { tried, scale, groups } = planOf(columns, options);
   return {
     scale,
     parts: groups.map((numbers) => ({
@@ -56,6 +50,25 @@ export function fitTable(columns: readonly Column[], options: FitOptions): Fit {
       ),
     })),
   };
+}
+
+interface Plan {
+  readonly tried: readonly Column[];
+  readonly scale: number;
+  readonly groups: readonly (readonly number[])[];
+}
+
+/** The first of the plans with the fewest parts; one part is found without trying further. */
+function planOf(columns: readonly Column[], options: FitOptions): Plan {
+  let best: Plan | undefined;
+  for (const tried of [withWholeHeads(columns, options), columns]) {
+    for (const scale of scales(options.smallestScale)) {
+      const groups = shareOut(tried, scale, options);
+      if (groups.length <= 1) return { tried, scale, groups };
+      if (best === undefined || groups.length < best.groups.length) best = { tried, scale, groups };
+    }
+  }
+  return present(best, 'a plan for a table');
 }
 
 /** The columns with row heads that are not wrapped, unless they are wider than their share. */
