@@ -62,6 +62,8 @@ export const STITCH_LIMITS = {
   together: 40,
   /** Letters in a written form, the longest ones being phrases. */
   letters: 60,
+  /** Written forms whose entry is remembered; a large pattern has some hundreds. */
+  remembered: 20_000,
 } as const;
 
 /** One line of notation, and a text of many. */

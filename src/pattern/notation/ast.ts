@@ -228,6 +228,8 @@ export type RowLabel =
       readonly side?: Side;
       /** `and all WS rows` / `and all even rounds`: holds until another row is given for them. */
       readonly andAll?: 'WS' | 'RS' | 'even' | 'odd' | 'following';
+      /** `Row 10 (dec):`, kept for the reader. */
+      readonly role?: RowRole;
       readonly span: Span;
     }
   | {

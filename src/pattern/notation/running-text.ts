@@ -45,7 +45,7 @@ const MULTIPLE =
 const SIZES = /^sizes?(?::\s*|\s+(?=\S+\s*\())(.+?)\.?$/i;
 const COUNT_ONLY = /^[-–—]?\s*[([]?\d[\d\s,()[\]{}–-]*sts?\b[^.:*]{0,30}\.?$/i;
 /** A line that ends like this goes on in the next. */
-const GOES_ON = /(?:[,;*(\[–]|\b(?:to|and|from|rep|of|in|next|last|then|over|until|every|with))$/i;
+const GOES_ON = /(?:[,;*([–]|\b(?:to|and|from|rep|of|in|next|last|then|over|until|every|with))$/i;
 
 /** All lines of a text, in order. Offsets are into `text`. */
 export function readRunningText(text: string): RunningText {

@@ -42,14 +42,22 @@ function joined(stitches: readonly Stitch[]): Catalogue {
       if (!bySpelling.has(spelling)) bySpelling.set(spelling, stitch);
     }
   }
+  const find = (written: string): Stitch | undefined => {
+    const known = exact.get(written);
+    if (known) return known;
+    const spelling = spell(written);
+    return bySpelling.get(spelling) ?? stitchByRule(spelling);
+  };
+  const found = new Map<string, Stitch | undefined>();
   return {
     all: stitches,
     lookup(written) {
       if (written.length > STITCH_LIMITS.letters) return undefined;
-      const known = exact.get(written);
-      if (known) return known;
-      const spelling = spell(written);
-      return bySpelling.get(spelling) ?? stitchByRule(spelling);
+      if (found.has(written)) return found.get(written);
+      const stitch = find(written);
+      if (found.size >= STITCH_LIMITS.remembered) found.clear();
+      found.set(written, stitch);
+      return stitch;
     },
     nearest: (word, limit = 3) => nearestWords(word, [...bySpelling.keys()], limit),
   };

@@ -64,15 +64,19 @@ export function printAction(action: Action, depth: Depth = 0): string {
 export function printWorkedIn(fabric: Fabric | undefined): string {
   if (fabric === undefined) return '';
   if (fabric === 'k' || fabric === 'p') return fabric === 'k' ? 'knit, ' : 'purl, ';
-  return `work in ${printFabric(fabric)}, `;
+  return `work ${printIn(fabric)}, `;
 }
+
+/** `in rib`, `as they face`. */
+export const printIn = (fabric: Fabric): string =>
+  fabric === 'as-they-face' ? printFabric(fabric) : `in ${printFabric(fabric)}`;
 
 const spaced = (word: string | undefined): string => (word === undefined ? '' : ` ${word}`);
 const verb = (act: 'increase' | 'decrease'): string => (act === 'increase' ? 'inc' : 'dec');
 const held = (count: Sized | undefined): string => (count ? printStitches(count) : 'sts');
 
 function printWork({ stitch, times, fabric }: Of<'work'>): string {
-  if (fabric !== undefined) return `work ${printStitches(times)} in ${printFabric(fabric)}`;
+  if (fabric !== undefined) return `work ${printStitches(times)} ${printIn(fabric)}`;
   return printCountedStitch(stitch, times);
 }
 

@@ -2,7 +2,7 @@
  * A line in canonical US notation. Reading what is printed gives the same tree, spans aside; so a line
  * printed, read and printed again does not change. Numbers keep their order; nobody retypes one.
  */
-import type { Line, RowLabel, Stated } from '../ast.ts';
+import type { Line, RowLabel, RowRole, Stated } from '../ast.ts';
 import { assertNever } from '../../../base/assert.ts';
 import {
   isJust,
@@ -37,7 +37,7 @@ function printOnlySizes(sizes: readonly string[]): string {
 export function printLabel(label: RowLabel): string {
   switch (label.kind) {
     case 'numbered':
-      return `${printRanges(label.ranges, label.unit)}${printSide(label.side)}${printAndAll(label)}`;
+      return `${printRanges(label.ranges, label.unit)}${printLateRole(label.role)}${printSide(label.side)}${printAndAll(label)}`;
     case 'next':
       return printNext(label);
     case 'named':
@@ -46,6 +46,9 @@ export function printLabel(label: RowLabel): string {
       return assertNever(label);
   }
 }
+
+const printLateRole = (role: RowRole | undefined): string =>
+  role === undefined ? '' : ` (${printRole(role).toLowerCase()})`;
 
 function printAndAll({ andAll, unit }: Extract<RowLabel, { kind: 'numbered' }>): string {
   if (andAll === undefined) return '';

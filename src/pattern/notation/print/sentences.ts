@@ -10,6 +10,7 @@ import {
   printActions,
   printBindOff,
   printHold,
+  printIn,
   printMethod,
   printPlace,
   printWorkedIn,
@@ -112,7 +113,7 @@ function printBeginning(beginning: NonNullable<Of<'workEven'>['beginning']>): st
 }
 
 function printStretch({ fabric, unit, extent }: Of<'workEven'>): string {
-  const named = fabric === undefined ? '' : ` in ${printFabric(fabric)}`;
+  const named = fabric === undefined ? '' : ` ${printIn(fabric)}`;
   const stitch = fabric === 'k' ? 'Knit' : fabric === 'p' ? 'Purl' : undefined;
   if (extent.kind === 'rows') {
     const rows = printRows(extent.count, unit);

@@ -8,7 +8,7 @@ import type { Reader } from '../text/reader.ts';
 import { CLOSING } from '../text/size-values.ts';
 import { KNOWN_WORDS } from '../text/terms.ts';
 import { nearestWords } from '../../../base/nearest.ts';
-import { readStated } from '../text/stated.ts';
+import { isStatedNext } from '../text/stated.ts';
 import { readBySize, readBySizeInFull } from './by-size.ts';
 import { isChart, readChart } from './chart.ts';
 import { readGroup, readRepeat, readRepeatedGroup } from './repeat.ts';
@@ -25,17 +25,6 @@ export type Stops = (reader: Reader) => boolean;
 /** Ends of a sentence, and brackets that close what is around it. */
 export const sentenceEnds: Stops = (reader) =>
   reader.done || reader.is('.', ')', ']', '}') || isStatedNext(reader);
-
-/** Whether all that is left is the stated count. */
-export function isStatedNext(reader: Reader): boolean {
-  const position = reader.position;
-  const stated = reader.attempt(() => {
-    const found = readStated(reader);
-    return found && reader.done ? found : undefined;
-  });
-  if (stated) reader.back(position);
-  return stated !== undefined;
-}
 
 /** actions = action, { separator, action }; separator = "," | ";" | "then" | "and"; */
 export function readActions(reader: Reader, stops: Stops): Action[] | undefined {
@@ -60,6 +49,7 @@ export function skipSeparators(reader: Reader, stops: Stops): void {
  *        | resume | turn | slide | chart | evenly | change | yarn;
  */
 export function readAction(reader: Reader, stops: Stops): readonly Action[] | undefined {
+  reader.forget();
   const many = readManyActions(reader, stops);
   if (many !== 'none') return many;
   const one = readOneAction(reader);
@@ -111,6 +101,7 @@ function unknown(reader: Reader): undefined {
       return reader.problem('notation/stray-repeat', token.span, { star: star.text });
     }
   }
+  if (reader.complainFurthest(token.span.start)) return undefined;
   if (token.kind === 'word') return unknownWord(reader);
   const after = reader.last.text;
   if (after === '') return reader.missing('a stitch');

@@ -16,7 +16,7 @@ export interface Placed {
 }
 
 const EACH_END = [
-  'each end', 'at each end', 'each side', 'at each side', 'both ends', 'at both ends', 'each edge', 'at each edge',
+  'each end', 'at each end', 'each side', 'at each side', 'both end', 'at both end', 'each edge', 'at each edge',
   'at both sides', 'at beg and end', 'beg and end', 'both sides', 'at both edges', 'at each neck and armhole edge',
   'in first and last sts', 'on each end', 'on each side',
 ]; // prettier-ignore
@@ -92,6 +92,7 @@ export function readChange(reader: Reader): Action | undefined {
   const position = reader.position;
   const fabric = readWorkedIn(reader) ?? {};
   const act = reader.next().term === 'inc' ? 'increase' : 'decrease';
+  reader.take('and work in patt');
   let evenly = reader.take('evenly');
   const one = sizedAt(1, reader.spanFrom(position));
   const count = isSized(reader) ? readSized(reader, act === 'increase' ? '“inc”' : '“dec”') : one;

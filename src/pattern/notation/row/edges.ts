@@ -44,7 +44,8 @@ export function readBindOff(reader: Reader): Of<'bindOff'> | undefined {
 }
 
 function readBindOffCount(reader: Reader): Sized | 'all' | undefined {
-  if (reader.take('all rem sts', 'rem sts', 'all sts', 'all', 'rem')) return 'all';
+  if (reader.take('all rem sts', 'rem sts', 'all sts')) return 'all';
+  if (reader.take('all rem', 'all', 'rem') && !isSized(reader)) return 'all';
   if (!isSized(reader) && (reader.done || reader.is('.', ';', ',', ')', ']'))) return 'all';
   const count = readSized(reader, '“bind off”');
   reader.take('center', 'rem');

@@ -11,7 +11,7 @@ import { markerName, readName } from '../text/name.ts';
 const GAPS = [
   'gap', 'wrapped sts', 'wrap', 'turn', 'last turn', 'previous turn', 'last wrapped sts', 'last wrap',
   'previous wrapped sts', 'turning point', 'last turning point', 'previous turning point', 'ds',
-  'double sts', 'last ds', 'last gap', 'prev turn', 'last double sts',
+  'double sts', 'last ds', 'bound-off sts', 'bound off sts', 'cast-off sts', 'cast off sts', 'last gap', 'prev turn', 'last double sts',
 ]; // prettier-ignore
 const END_OF = ['of row', 'of round', 'of needle', 'of sts', 'of next needle'];
 
@@ -48,7 +48,7 @@ function endGoal(reader: Reader, position: number): Goal {
 const isCountedMarker = (reader: Reader): boolean => reader.peek().kind === 'ordinal';
 
 function readLast(reader: Reader, position: number): Goal | undefined {
-  if (reader.is(...GAPS.map((gap) => gap)) || reader.is('marker')) {
+  if (reader.is(...GAPS, 'marker')) {
     return readPlace(reader, position, sizedAt(0, reader.spanFrom(position)));
   }
   const count = isSized(reader)

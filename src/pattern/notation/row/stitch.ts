@@ -137,7 +137,7 @@ function readRest(
       step(reader, width);
       return { stitch, count };
     }
-    return undefined;
+    return reader.take('sts') ? readRest(reader, name, count, true) : undefined;
   }
   const stitch = catalogue.lookup(name);
   const taken = stitch && (stitch.counted || stitch.takes === 0);

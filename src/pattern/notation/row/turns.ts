@@ -18,6 +18,11 @@ const GERMAN = [
   'turn and mds', 'turn with ds', 'german turn', 'gsr turn', 'turn ds', 'turn , ds', 'turn , gsr',
 ]; // prettier-ignore
 
+const ON_THESE = [
+  'and work on these sts only', 'and work on these sts', 'and work on this set of sts', 'and work on this set of sts only',
+  'and cont on these sts', 'and cont on these sts only', 'and work each side separately', 'and complete this side first',
+]; // prettier-ignore
+
 export const isTurn = (reader: Reader): boolean => reader.is('turn', ...WRAP_AND_TURN, ...GERMAN);
 
 /** turn = ( "turn" | "w&t" | "turn and make ds" ), [ "leaving", sized, "sts unworked" ]; */
@@ -26,6 +31,7 @@ export function readTurn(reader: Reader): Of<'turn'> | undefined {
   const wrap = reader.take(...WRAP_AND_TURN) ? 'wrap' : reader.take(...GERMAN) ? 'german' : 'none';
   if (wrap === 'none' && !reader.take('turn')) return undefined;
   if (wrap === 'none') reader.take('work', 'and work back');
+  reader.take(...ON_THESE);
   const leaving = reader.attempt(() => readLeaving(reader));
   return { kind: 'turn', wrap, ...(leaving && { leaving }), span: reader.spanFrom(position) };
 }

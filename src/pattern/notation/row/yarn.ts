@@ -33,6 +33,7 @@ function readYarnAct(reader: Reader): Yarn | undefined {
   if (!act || reader.is('in', 'to', 'and', ',', 'round')) return undefined;
   const yarn = readName(reader, 'and', 'then', 'with', 'using', 'to');
   if (yarn === undefined) return undefined;
+  reader.take('to rem sts', 'to held sts', 'to sts', 'at neck edge');
   return { kind: 'yarn', yarn, act, span: reader.spanFrom(position) };
 }
 

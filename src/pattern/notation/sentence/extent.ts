@@ -115,7 +115,7 @@ function readFrom(reader: Reader): From | undefined {
  * ending = [ "," ], "ending", ( "with" | "after" ), ( side, "row" | "row", sized | side, "facing" );
  * `ending with RS facing for next row` ends after a WS row.
  */
-function readEnding(reader: Reader): { ending?: Side; endingRow?: Sized } {
+export function readEnding(reader: Reader): { ending?: Side; endingRow?: Sized } {
   const found = reader.attempt(() => {
     reader.take(',');
     if (!reader.take('ending', 'end')) return undefined;

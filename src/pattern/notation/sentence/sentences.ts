@@ -90,7 +90,7 @@ function readSentence(reader: Reader, label: RowLabel | undefined): Result {
   const inChart = isChart(reader);
   if (!inChart && isRepeatRows(reader)) return one(readRepeatRows(reader));
   const faced = readFaced(reader);
-  const fixed = isChange(reader) ? undefined : readFixed(reader, label);
+  const fixed = faced.facing ? readFacedYarn(reader, label) : readFixed(reader, label);
   if (fixed) return [...faced.needle, withFacing(fixed, faced.facing)];
   const position = reader.position;
   const actions = readActions(
@@ -112,6 +112,8 @@ interface Faced {
 /** faced = "With RS facing", [ "and", name, "needles" ], ","; */
 function readFaced(reader: Reader): Faced {
   const position = reader.position;
+  const bracket = reader.attempt(() => readSideAlone(reader));
+  if (bracket) return { facing: bracket, needle: [] };
   const facing = readFacing(reader);
   if (!facing) return { needle: [] };
   const needle = reader.attempt(() => {
@@ -126,6 +128,23 @@ function readFaced(reader: Reader): Faced {
   return { facing, needle: needle === undefined ? [] : [{ kind: 'needle', needle, span }] };
 }
 
+/** `(RS) K to end.` */
+function readSideAlone(reader: Reader): Side | undefined {
+  if (!reader.is('( RS )', '( WS )')) return undefined;
+  reader.next();
+  const side = reader.next().term === 'RS' ? 'RS' : 'WS';
+  reader.next();
+  reader.take(':', ',');
+  return side;
+}
+
+/** `With RS facing, join yarn.` and nothing more; in a row it is a part of it. */
+const readFacedYarn = (reader: Reader, label: RowLabel | undefined): Sentence | undefined =>
+  reader.attempt(() => {
+    const yarn = isRow(label) ? undefined : readYarnSentence(reader);
+    return yarn && sentenceEnds(reader) ? yarn : undefined;
+  });
+
 function withFacing(sentence: Sentence, facing: Side | undefined): Sentence {
   if (!facing) return sentence;
   return sentence.kind === 'actions' || sentence.kind === 'yarn'
@@ -137,6 +156,7 @@ const one = (sentence: Sentence | undefined): Result => sentence && [sentence];
 
 /** Forms that are a sentence only where they are the whole of it; inside a row some are actions. */
 function readFixed(reader: Reader, label: RowLabel | undefined): Sentence | undefined {
+  if (isChange(reader)) return undefined;
   const whole = <T extends Sentence>(read: (reader: Reader) => T | undefined): T | undefined =>
     reader.attempt(() => {
       const sentence = read(reader);

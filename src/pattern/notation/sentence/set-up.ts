@@ -6,7 +6,7 @@ import type { Sentence, Side } from '../ast.ts';
 import type { Sized } from '../../bundle/size-list.ts';
 import type { Reader } from '../text/reader.ts';
 import { CAST_ON } from '../row/edges.ts';
-import { readHeld, readHold, takeBack } from '../row/holders.ts';
+import { readHeld, readHold } from '../row/holders.ts';
 import { readMarker } from '../row/marker.ts';
 import { readName } from '../text/name.ts';
 import { isSized, readSized } from '../text/size-values.ts';
@@ -35,8 +35,10 @@ function readMean(reader: Reader): Means {
   if (reader.take('needle')) return { needle: name };
   if (reader.take('method')) return { method: name };
   if (/ ?cast-on$/i.test(name)) return { method: name.replace(/ ?cast-on$/i, '') };
-  return name === '' ? {} : { yarn: name };
+  return name === '' ? {} : { yarn: name.replace(/^(?:yarn|colou?r) (?=\S)/i, '') };
 }
+
+const SHORT_YARN = /^(?:MC|CC\d?|C\d|[A-F])$/;
 
 /** Whether a further mean follows: `with CC and smaller needles`. */
 function takesMean(reader: Reader): boolean {
@@ -44,7 +46,8 @@ function takesMean(reader: Reader): boolean {
     if (!reader.take(', and', ',', 'and')) return undefined;
     const position = reader.position;
     const mean = readMean(reader);
-    const given = mean.needle ?? mean.method;
+    const given =
+      mean.needle ?? mean.method ?? (SHORT_YARN.test(mean.yarn ?? '') ? mean.yarn : undefined);
     reader.back(position);
     return given === undefined ? undefined : true;
   });
@@ -171,6 +174,8 @@ export function readYarnSentence(reader: Reader): Of<'yarn'> | undefined {
         : undefined,
     );
     if (!plain && yarn === undefined && act !== 'break') return undefined;
+    if (/ /.test(yarn ?? '') && !/\b(?:yarn|ball|colou?r|strand|skein)\b/i.test(yarn ?? ''))
+      return undefined;
     const facing = readFacing(reader);
     if (reader.is('with', 'to')) return undefined;
     const more = { ...(yarn !== undefined && { yarn }), ...(facing && { facing }) };
@@ -294,6 +299,9 @@ const THREE_NEEDLE = [
   'three-needle cast-off',
   'three-needle cast off',
   'three needle cast off',
+  'three-needle bo',
+  '3-needle bo',
+  'three needle bo',
 ];
 const GRAFT = ['kitchener sts', 'kitchener', 'grafting', 'graft'];
 

@@ -44,6 +44,7 @@ export function isShape(reader: Reader): boolean {
 function readChangeHead(reader: Reader): Head | undefined {
   const act = readAct(reader);
   if (!act) return undefined;
+  reader.take('and work in patt');
   const count = isSized(reader) ? readSized(reader, `“${act}”`) : sizedAt(1, reader.last.span);
   reader.take('sts');
   const placed = readPlace(reader);

@@ -14,7 +14,8 @@ import {
   type FabricRead,
 } from '../text/fabric.ts';
 import { isSized, readSized, sizedAt } from '../text/size-values.ts';
-import { isExtent, readExtent } from './extent.ts';
+import { isLength, readLength } from '../text/length.ts';
+import { isExtent, readEnding, readExtent } from './extent.ts';
 
 type WorkEven = Extract<Sentence, { kind: 'workEven' }>;
 
@@ -39,6 +40,7 @@ export function readWorkEven(reader: Reader): WorkEven | undefined {
     if (before) reader.take(',');
     const read =
       reader.attempt(() => readCountedRows(reader)) ??
+      reader.attempt(() => readMeasured(reader)) ??
       reader.attempt(() => readStretch(reader)) ??
       reader.attempt(() => readBareFabric(reader));
     const beginning = before ?? (read && readBeginning(reader));
@@ -82,6 +84,21 @@ function readCountedRows(reader: Reader): WorkEven | undefined {
   if (!early) readEven(reader);
   const fabric = stitch ?? found.fabric;
   return built(reader, position, unit, fabric, { kind: 'rows', count });
+}
+
+/** `Work 10 cm in rib`, `Knit 4 in`. */
+function readMeasured(reader: Reader): WorkEven | undefined {
+  const position = reader.position;
+  const stitch = STITCHES[reader.peek().term];
+  if (!stitch && !reader.is('work', 'cont')) return undefined;
+  reader.next();
+  if (!isLength(reader)) return undefined;
+  const length = readLength(reader);
+  if (!length) return undefined;
+  const found = stitch === undefined ? readIn(reader) : {};
+  if (!found) return undefined;
+  const extent = { kind: 'length', length, from: 'here', ...readEnding(reader) } as const;
+  return built(reader, position, 'row', stitch ?? found.fabric, extent);
 }
 
 const readUnit = (reader: Reader): 'row' | 'round' | undefined =>

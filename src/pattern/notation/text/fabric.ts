@@ -4,7 +4,7 @@
  * table of the bundle's names, words that stand for nothing are a problem.
  */
 import type { Fabric } from '../ast.ts';
-import type { Reader } from './reader.ts';
+import type { NameTable, Reader } from './reader.ts';
 import { nearestWords } from '../../../base/nearest.ts';
 
 /**
@@ -41,14 +41,29 @@ const KNOWN: ReadonlyMap<string, Fabric> = new Map(
   Object.entries(FORMS).flatMap(([id, forms]) => forms.map((form) => [spelled(form), id] as const)),
 );
 
+/** First words of the known forms: most words of a row begin none of them. */
+const firstOf = (forms: Iterable<string>): ReadonlySet<string> =>
+  new Set([...forms].map((form) => /^[^\s,/]+/.exec(form)?.[0] ?? form));
+const KNOWN_FIRST = firstOf(KNOWN.keys());
+const FIRST_OF_TABLE = new WeakMap<NameTable, ReadonlySet<string>>();
+const NO_WORDS: ReadonlySet<string> = new Set();
+
+function firstWords(names: NameTable | undefined): ReadonlySet<string> {
+  if (!names) return NO_WORDS;
+  const known = FIRST_OF_TABLE.get(names) ?? firstOf(names.keys());
+  FIRST_OF_TABLE.set(names, known);
+  return known;
+}
+
 /** Ids of the fabrics every knitter knows. */
 export const KNOWN_FABRICS: readonly string[] = Object.keys(FORMS);
 
 const LONGEST = 8;
-const ESTABLISHED = [
+const PATTERN_AS_SET = [
   'patt as established', 'patt as set', 'est patt', 'established patt', 'patt as before', 'patt',
   'as established', 'as set', 'as before', 'as est', 'established patts',
 ]; // prettier-ignore
+const ESTABLISHED = [...PATTERN_AS_SET.map((words) => `in ${words}`), ...PATTERN_AS_SET];
 
 function spelled(words: string): string {
   const text = words
@@ -68,29 +83,18 @@ export interface FabricRead {
 
 /** `k the knits and p the purls`. */
 export const readAsTheyFace = (reader: Reader): FabricRead | undefined =>
-  AS_THEY_FACE.some((phrase) => takeWritten(reader, phrase))
-    ? { fabric: 'as-they-face' }
-    : undefined;
-
-function takeWritten(reader: Reader, phrase: string): boolean {
-  const words = phrase.split(' ');
-  const fits = words.every((word, ahead) => {
-    const { text } = reader.peek(ahead);
-    return text.toLowerCase() === word || (word === 'sts' && reader.peek(ahead).term === 'sts');
-  });
-  if (fits) words.forEach(() => reader.next());
-  return fits;
-}
+  reader.take(...AS_THEY_FACE) ? { fabric: 'as-they-face' } : undefined;
 
 /** `in patt`, `as established`: the words that name no fabric. */
-export const takeEstablished = (reader: Reader): boolean =>
-  reader.take(...ESTABLISHED.map((words) => `in ${words}`), ...ESTABLISHED);
+export const takeEstablished = (reader: Reader): boolean => reader.take(...ESTABLISHED);
 
 /** A fabric known to everybody or to the bundle; nothing where the words are no such name. */
 export function readKnownFabric(reader: Reader): FabricRead | undefined {
   const chart = readChartName(reader);
   if (chart !== undefined) return { fabric: `chart ${chart}` };
   const names = reader.options.names?.fabrics;
+  const first = reader.peek().text.toLowerCase();
+  if (!KNOWN_FIRST.has(first) && !firstWords(names).has(first)) return undefined;
   let words = '';
   let found: { fabric: Fabric; width: number } | undefined;
   for (let ahead = 0; ahead < LONGEST; ahead += 1) {
@@ -105,6 +109,7 @@ export function readKnownFabric(reader: Reader): FabricRead | undefined {
   if (!found) return undefined;
   for (let width = 0; width < found.width; width += 1) reader.next();
   reader.skip('patt');
+  reader.take('as set', 'as established', 'as est', 'as before');
   return { fabric: found.fabric };
 }
 

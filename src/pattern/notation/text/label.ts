@@ -8,6 +8,7 @@ import type { Reader } from './reader.ts';
 import { nearestWords } from '../../../base/nearest.ts';
 import { isSized, readSized, sizedAt } from './size-values.ts';
 import { readRanges, readRole } from './ranges.ts';
+import { isStatedNext } from './stated.ts';
 
 type Numbered = Extract<RowLabel, { kind: 'numbered' }>;
 type Unit = Numbered['unit'];
@@ -38,6 +39,21 @@ function takeGap(reader: Reader): boolean {
 const readUnit = (reader: Reader): Unit | undefined =>
   reader.take('row') ? 'row' : reader.take('round') ? 'round' : undefined;
 
+/** `Row1`, `Rnd2`, `R3`: the number glued on. */
+const GLUED = /^(r|row|rd|rnd|round)(\d{1,4})$/i;
+
+function readGluedRow(reader: Reader): Pick<Numbered, 'ranges' | 'unit'> | undefined {
+  const { text, span } = reader.peek();
+  const found = GLUED.exec(text);
+  if (!found) return undefined;
+  reader.next();
+  const row = sizedAt(Number(found[2]), span);
+  return {
+    unit: /^(?:r|row)$/i.test(found[1] ?? '') ? 'row' : 'round',
+    ranges: [{ from: row, to: row }],
+  };
+}
+
 /** side = "(", ( "RS" | "WS" ), ")" | "RS" | "WS"; */
 export function readSide(reader: Reader): Side | undefined {
   return reader.attempt(() => {
@@ -59,10 +75,12 @@ function readNumbered(reader: Reader): Numbered | undefined {
     const early = reader.is('RS row', 'WS row') ? readSideWord(reader) : undefined;
     const ordinal = reader.peek().kind === 'ordinal' ? readOrdinals(reader) : undefined;
     const shared = ordinal ? readSharedUnit(reader) : undefined;
-    const unit = shared?.unit ?? readUnit(reader);
+    const glued = readGluedRow(reader);
+    const unit = glued?.unit ?? shared?.unit ?? readUnit(reader);
     if (!unit) return undefined;
-    const ranges = ordinal ?? (isSized(reader) ? readRanges(reader) : undefined);
+    const ranges = glued?.ranges ?? ordinal ?? (isSized(reader) ? readRanges(reader) : undefined);
     if (!ranges) return undefined;
+    const role = readLateRole(reader);
     const before = readSide(reader);
     const andAll = shared?.andAll ?? readAndAll(reader);
     const side = before ?? readSide(reader) ?? early;
@@ -72,6 +90,7 @@ function readNumbered(reader: Reader): Numbered | undefined {
       ranges,
       ...(side && { side }),
       ...(andAll && { andAll }),
+      ...(role && { role }),
       span: reader.spanFrom(position),
     };
   });
@@ -173,7 +192,7 @@ function readLateRole(reader: Reader): ReturnType<typeof readRole> {
     if (!reader.take('(')) return undefined;
     const role = readRole(reader);
     reader.take('row', 'round');
-    return role && reader.take(')') ? role : undefined;
+    return role && (reader.take(')') || reader.is(', RS )', ', WS )')) ? role : undefined;
   });
 }
 
@@ -189,6 +208,7 @@ function readNamed(reader: Reader): RowLabel | undefined {
   if (reader.position === position || reader.done) return undefined;
   const span = reader.spanFrom(position);
   const name = reader.textFrom(position);
+  if (isStatedNext(reader)) return undefined;
   reader.next();
   return { kind: 'named', name, span };
 }

@@ -29,6 +29,17 @@ export interface ReadingOptions {
 
 const NOTHING: Token = { kind: 'mark', text: '', term: '', span: { start: 0, end: 0 } };
 
+/** Phrases of the grammar by their terms, split once. */
+const PHRASES = new Map<string, readonly string[]>();
+
+function termsOf(phrase: string): readonly string[] {
+  const known = PHRASES.get(phrase);
+  if (known) return known;
+  const terms = phrase.split(' ');
+  PHRASES.set(phrase, terms);
+  return terms;
+}
+
 export class Reader {
   readonly text: string;
   readonly options: ReadingOptions;
@@ -39,6 +50,7 @@ export class Reader {
   private readonly closing: Token;
   private at = 0;
   private depth = 0;
+  private furthest: NotationProblem | undefined;
 
   constructor(text: string, options: ReadingOptions) {
     this.text = text;
@@ -77,8 +89,11 @@ export class Reader {
 
   /** How many tokens a phrase of terms takes here, or 0 where it does not stand here. */
   private width(phrase: string): number {
-    const terms = phrase.split(' ');
-    return terms.every((term, ahead) => this.peek(ahead).term === term) ? terms.length : 0;
+    const terms = termsOf(phrase);
+    for (let ahead = 0; ahead < terms.length; ahead += 1) {
+      if (this.peek(ahead).term !== terms[ahead]) return 0;
+    }
+    return terms.length;
   }
 
   /** Whether one of the phrases stands here. */
@@ -138,8 +153,28 @@ export class Reader {
     const result = read();
     if (result !== undefined) return result;
     this.at = position;
-    this.problems.length = noted;
+    if (this.problems.length > noted) this.remember(this.problems.splice(noted));
     return undefined;
+  }
+
+  /** What a way that failed said is wrong, if it came further than the others did. */
+  private remember(problems: readonly NotationProblem[]): void {
+    for (const problem of problems) {
+      if (!this.furthest || problem.span.start > this.furthest.span.start) this.furthest = problem;
+    }
+  }
+
+  /** From here on only what is read next counts as the furthest. */
+  forget(): void {
+    this.furthest = undefined;
+  }
+
+  /** Notes what the way that came furthest said, if it came further than `start`. */
+  complainFurthest(start: number): boolean {
+    const problem = this.furthest;
+    if (!problem || problem.span.start <= start) return false;
+    this.problems.push(problem);
+    return true;
   }
 
   /** Reads something that may contain itself, no deeper than the limit. */

@@ -27,6 +27,17 @@ export function readStated(reader: Reader): Stated | undefined {
   });
 }
 
+/** Whether all that is left is the stated count. */
+export function isStatedNext(reader: Reader): boolean {
+  const position = reader.position;
+  const stated = reader.attempt(() => {
+    const found = readStated(reader);
+    return found && reader.done ? found : undefined;
+  });
+  if (stated) reader.back(position);
+  return stated !== undefined;
+}
+
 interface Count {
   readonly count: Sized;
   readonly change?: 'increased' | 'decreased';

@@ -5,7 +5,7 @@
  */
 const WRITTEN: Readonly<Record<string, readonly string[]>> = {
   row: ['rows'],
-  round: ['rounds', 'rnd', 'rnds'],
+  round: ['rounds', 'rnd', 'rnds', 'rd', 'rds'],
   sts: ['st', 'stitch', 'stitches', 'sts'],
   rep: ['repeat', 'repeats', 'rep', 'reps', 'repeating'],
   beg: ['beginning', 'begin', 'begins', 'beg', 'start'],

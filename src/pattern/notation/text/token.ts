@@ -61,22 +61,21 @@ function match(form: RegExp, text: string, at: number): string | undefined {
 }
 
 function tokenAt(text: string, at: number): Token {
-  const make = (kind: Token['kind'], found: string, value?: number): Token => ({
-    kind,
-    text: found,
-    term: kind === 'word' ? termOf(found) : found,
-    ...(value !== undefined && { value }),
-    span: { start: at, end: at + found.length },
-  });
   const ordinal = match(ORDINAL, text, at);
-  if (ordinal !== undefined) return make('ordinal', ordinal, Number.parseInt(ordinal, 10));
+  if (ordinal !== undefined) return made('ordinal', ordinal, at, Number.parseInt(ordinal, 10));
   const number = match(NUMBER, text, at);
-  if (number !== undefined) return make('number', number, numberValue(number));
+  if (number !== undefined) return made('number', number, at, numberValue(number));
   const word = match(WORD, text, at);
-  if (word !== undefined) return make('word', word, NUMBER_WORDS[word.toLowerCase()]);
+  if (word !== undefined) return made('word', word, at, NUMBER_WORDS[word.toLowerCase()]);
   const stars = match(STARS, text, at);
-  if (stars !== undefined) return make('star', stars);
-  return make('mark', String.fromCodePoint(text.codePointAt(at) ?? 0));
+  if (stars !== undefined) return made('star', stars, at);
+  return made('mark', String.fromCodePoint(text.codePointAt(at) ?? 0), at);
+}
+
+function made(kind: Token['kind'], text: string, at: number, value?: number): Token {
+  const term = kind === 'word' ? termOf(text) : text === '&' ? 'and' : text;
+  const span = { start: at, end: at + text.length };
+  return value === undefined ? { kind, text, term, span } : { kind, text, term, value, span };
 }
 
 function termOf(word: string): string {
