@@ -39,7 +39,8 @@ export function woundBall({ centre, radiusPixels, yarn, seed }: Ball): Strand[] 
     const layer = radiusPixels * (0.84 + 0.16 * ((bundle + 1) / BUNDLES));
     const lean = (random() - 0.5) * 0.5;
     for (let turn = 0; turn < TURNS; turn += 1) {
-      const away = (turn - (TURNS - 1) / 2) * yarn.radiusPixels * 2.1 + (random() - 0.5) * yarn.radiusPixels * 1.4 + (random() - 0.5) * radiusPixels * 0.03;
+      const astray = (random() - 0.5) * yarn.radiusPixels * 1.4 + (random() - 0.5) * radiusPixels * 0.03;
+      const away = (turn - (TURNS - 1) / 2) * yarn.radiusPixels * 2.1 + astray;
       const around = Math.sqrt(Math.max(0, layer * layer - away * away));
       const start = random() * 6;
       const knots = Array.from({ length: 41 }, (_, index): Vector => {

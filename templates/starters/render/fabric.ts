@@ -100,21 +100,33 @@ function halfLoop(wale: Wale, row: number, side: 1 | -1, reach: number, hand: Ha
   });
 }
 
-function rowStrand(fabric: Fabric, row: number, options: LoopOptions): [number, number, number][] {
+/** A neighbour further away than this is on the other side of an opening. */
+const OPENING = 4;
+
+/** The yarn of one row: one run of points, or several where an opening parts the row. */
+function rowRuns(fabric: Fabric, row: number, options: LoopOptions): [number, number, number][][] {
   const stitches = standing(fabric, row);
-  const knots: [number, number, number][] = [];
   const { unevenness, seed } = options;
-  stitches.forEach(({ wale, index, x }, position) => {
+  const runs: [number, number, number][][] = [];
+  const isNear = (a: Standing | undefined, b: Standing | undefined): boolean =>
+    a !== undefined && b !== undefined && Math.abs(a.x - b.x) < OPENING;
+  stitches.forEach((stitch, position) => {
+    const { wale, index, x } = stitch;
+    const [before, after] = [stitches[position - 1], stitches[position + 1]];
     const chance = (n: number) => (2 * lattice(index, row, seed + n) - 1) * unevenness;
     const hand = { dx: chance(1) * 0.035, dy: chance(2) * 0.05, size: 1 + chance(3) * 0.035 };
     const gap = (neighbour: Standing | undefined) =>
-      neighbour ? Math.min(1.2, Math.abs(neighbour.x - x) / 2 / wale.place(row).width) : 0.5;
-    const left = halfLoop(wale, row, -1, gap(stitches[position - 1]), hand);
-    const right = halfLoop(wale, row, 1, gap(stitches[position + 1]), hand);
+      neighbour && isNear(neighbour, stitch)
+        ? Math.min(1.2, Math.abs(neighbour.x - x) / 2 / wale.place(row).width)
+        : 0.5;
+    const left = halfLoop(wale, row, -1, gap(before), hand);
+    const right = halfLoop(wale, row, 1, gap(after), hand);
+    if (!isNear(before, stitch)) runs.push([]);
+    const knots = runs.at(-1) ?? [];
     joinSinker(knots, left);
     knots.push(...left.slice(1), ...right.toReversed().slice(1));
   });
-  return knots;
+  return runs;
 }
 
 /** The strand between two stitches passes through the middle of where both want it. */
@@ -127,27 +139,26 @@ function joinSinker(knots: [number, number, number][], left: readonly [number, n
 }
 
 /** Slow wandering of the whole fabric, in stitches. */
-const wander = (x: number, row: number, seed: number): number => noise2(x / 9, row / 13, seed) * 0.1;
+const wander = (x: number, row: number, seed: number): number =>
+  noise2(x / 9, row / 13, seed) * 0.1;
 
-/** The strands of a piece of fabric, one for each row. */
+/** The strands of a piece of fabric, row by row. */
 export function knitStrands(fabric: Fabric, options: LoopOptions): Strand[] {
   const { drape, seed, unevenness } = options;
-  const strands: Strand[] = [];
-  for (let row = 0; row < fabric.rows; row += 1) {
-    const knots = rowStrand(fabric, row, options);
-    if (knots.length < 4) continue;
-    const [middleX = 0] = knots[Math.floor(knots.length / 2)] ?? [];
-    const yarn = options.yarnAt(middleX, row);
-    const placed = knots.map(([x, y, z]) =>
-      drape(
-        x + unevenness * wander(x, y, seed),
-        y + unevenness * wander(y + 200, x, seed + 1) * 1.5,
-        z,
-      ),
+  const placed = ([x, y, z]: readonly [number, number, number]) =>
+    drape(
+      x + unevenness * wander(x, y, seed),
+      y + unevenness * wander(y + 200, x, seed + 1) * 1.5,
+      z,
     );
-    const points = Float32Array.from(curveThrough(placed, yarn.radiusPixels / 6));
-    strands.push({ points, yarn, startPixels: row * 977, seed: seed + row });
-  }
+  const strands: Strand[] = [];
+  for (let row = 0; row < fabric.rows; row += 1)
+    for (const knots of rowRuns(fabric, row, options)) {
+      const middle = knots[Math.floor(knots.length / 2)];
+      const yarn = options.yarnAt(middle?.[0] ?? 0, row);
+      const points = Float32Array.from(curveThrough(knots.map(placed), yarn.radiusPixels / 6));
+      strands.push({ points, yarn, startPixels: row * 977, seed: seed + row });
+    }
   return strands;
 }
 
@@ -172,17 +183,18 @@ export function liningStrands(
     );
     const worn = options.yarnAt((from + to) / 2, row);
     const [red, green, blue] = worn.colour;
-    const yarn: Yarn = { ...worn, colour: [red * 0.3, green * 0.3, blue * 0.3], radiusPixels: worn.radiusPixels * 2, relief: 0, heather: 0 }; // prettier-ignore
+    const yarn: Yarn = { ...worn, colour: [red * 0.36, green * 0.36, blue * 0.36], radiusPixels: worn.radiusPixels * 2, relief: 0, heather: 0 }; // prettier-ignore
     const points = Float32Array.from(curveThrough(knots, yarn.radiusPixels / 3));
     strands.push({ points, yarn, startPixels: 0, seed: 1 });
   }
   return strands;
 }
 
-/** The edge where the stitches were cast on: two strands twisted round each other along row 0. */
-export function castOnStrands(
+/** An edge that is cast on or bound off: two strands twisted round each other along a row. */
+export function edgeStrands(
   from: number,
   to: number,
+  row: number,
   stitchWidth: number,
   options: Pick<LoopOptions, 'drape' | 'yarnAt' | 'seed'>,
 ): Strand[] {
@@ -191,10 +203,10 @@ export function castOnStrands(
   return [0, 1].map((strand): Strand => {
     const knots = Array.from({ length: steps + 1 }, (_, index) => {
       const share = index / steps;
-      const angle = share * turns * 2 * Math.PI * 0.5 + strand * Math.PI;
-      return options.drape(from + (to - from) * share, -0.3 + 0.2 * Math.sin(angle), 0.22 * Math.cos(angle)); // prettier-ignore
+      const angle = share * turns * Math.PI + strand * Math.PI;
+      return options.drape(from + (to - from) * share, row + 0.2 * Math.sin(angle), 0.22 * Math.cos(angle)); // prettier-ignore
     });
-    const yarn = options.yarnAt(from, 0);
+    const yarn = options.yarnAt(from, row);
     const points = Float32Array.from(curveThrough(knots, yarn.radiusPixels / 6));
     return { points, yarn, startPixels: strand * 500, seed: options.seed + strand };
   });

@@ -64,7 +64,8 @@ const swing = (phase: number): number => 0.86 * (Math.sin(1.2 * Math.sin(phase))
 const SETTLE_ROWS = 4;
 
 /** Brim and body as one number: 0 in the brim, 1 where the ropes have their shape. */
-const settled = (row: number): number => step(row, BRIM_ROWS + SETTLE_ROWS / 2, SETTLE_ROWS / 2 + 0.5);
+const settled = (row: number): number =>
+  step(row, BRIM_ROWS + SETTLE_ROWS / 2, SETTLE_ROWS / 2 + 0.5);
 
 /** Where a stitch of the body grows out of the brim: four out of every three. */
 function brimPlace(stitch: number): Place {
@@ -89,7 +90,13 @@ function ropeAt(row: number, strand: 0 | 1, chart: ChartRows) {
   const side = -swing(phase + Math.PI / 2);
   // A strand that runs aslant is wider across than one that runs upright.
   const spread = 1 + 0.3 * Math.abs(front) ** 1.5;
-  return { stitches, front, side, spread, halfWidth: Math.abs(side) * (stitches / 2) + (stitches / 2) * spread };
+  return {
+    stitches,
+    front,
+    side,
+    spread,
+    halfWidth: Math.abs(side) * (stitches / 2) + (stitches / 2) * spread,
+  };
 }
 
 function ropeWale(repeat: number, strand: 0 | 1, place: -1 | 0 | 1, chart: ChartRows): Wale {
@@ -146,15 +153,26 @@ function brimWale(index: number): Wale {
     z: isKnit ? 0.3 : -0.42,
     width: spacing * (isKnit ? 1.28 : 0.74),
   };
-  return { firstRow: 0, endRow: BRIM_ROWS, place: () => place, kind: () => kind, order: () => index };
+  return {
+    firstRow: 0,
+    endRow: BRIM_ROWS,
+    place: () => place,
+    kind: () => kind,
+    order: () => index,
+  };
 }
 
 /** Wales between two places round the hat, in stitches of the body; the hat may go round more than once. */
 export function hatFabric(chart: ChartRows, from: number, to: number): Fabric {
   const wales: Wale[] = [];
   const brim = AROUND / BRIM_STITCHES;
-  for (let index = Math.ceil(from / brim); index * brim < to; index += 1) wales.push(brimWale(index));
-  for (let repeat = Math.floor(from / REPEAT_STITCHES); repeat * REPEAT_STITCHES < to; repeat += 1) {
+  for (let index = Math.ceil(from / brim); index * brim < to; index += 1)
+    wales.push(brimWale(index));
+  for (
+    let repeat = Math.floor(from / REPEAT_STITCHES);
+    repeat * REPEAT_STITCHES < to;
+    repeat += 1
+  ) {
     for (const strand of [0, 1] as const)
       for (const place of [-1, 0, 1] as const) wales.push(ropeWale(repeat, strand, place, chart));
     for (const place of [0, 1] as const) wales.push(grooveWale(repeat, place, chart));

@@ -3,7 +3,7 @@
  * ropes close up. Each is the same fabric laid over another shape.
  */
 import type { ChartRows } from './chart-source.ts';
-import { castOnStrands, knitStrands, liningStrands, type Drape } from './fabric.ts';
+import { edgeStrands, knitStrands, liningStrands, type Drape } from './fabric.ts';
 import { AROUND, BRIM_ROWS, CHART_START, hatFabric, ROWS } from './hat-fabric.ts';
 import { looseEnd, woundBall } from './ball.ts';
 import { paintedBoards, paleRoom } from './grounds.ts';
@@ -65,7 +65,11 @@ function standingProfile(): (length: number) => Profile {
     const [from, to] = [walked[index - 1] ?? 0, walked[index] ?? 1];
     const angle = ((index - 1 + (along - from) / (to - from || 1)) / steps) * (Math.PI / 2);
     const slope = Math.atan2(domeWidth * Math.sin(angle), domeRise * Math.cos(angle));
-    return { radius: Math.max(0.06, domeWidth * Math.cos(angle)), rise: upright + domeRise * Math.sin(angle), slope };
+    return {
+      radius: Math.max(0.06, domeWidth * Math.cos(angle)),
+      rise: upright + domeRise * Math.sin(angle),
+      slope,
+    };
   };
 }
 
@@ -91,7 +95,13 @@ function standingDrape(pixelsPerInch: number, middleX: number, baseY: number): D
   };
 }
 
-const ballOf = (yarn: Yarn, x: number, baseY: number, z: number, radiusPixels: number): Strand[] => {
+const ballOf = (
+  yarn: Yarn,
+  x: number,
+  baseY: number,
+  z: number,
+  radiusPixels: number,
+): Strand[] => {
   const sunk = radiusPixels * 0.97;
   const centre = [x, baseY - sunk * Math.cos(TILT), z] as const;
   return woundBall({ centre, radiusPixels, yarn, seed: 41 });
@@ -113,7 +123,7 @@ export function hatStanding(chart: ChartRows): Scene {
     ...PORTRAIT,
     strands: [
       ...liningStrands(() => [0, AROUND], ROWS, 1.3, { drape, yarnAt: () => yarn }),
-      ...castOnStrands(0, AROUND, 4 / 3, { drape, yarnAt: () => yarn, seed: 88 }),
+      ...edgeStrands(0, AROUND, -0.3, 4 / 3, { drape, yarnAt: () => yarn, seed: 88 }),
       ...knitStrands(hatFabric(chart, 0, AROUND), { drape, yarnAt: () => yarn, seed: 4, unevenness: 1 }),
       ...ballOf(yarn, ballX, ballY, front, ballRadius),
       tail,
@@ -124,6 +134,7 @@ export function hatStanding(chart: ChartRows): Scene {
     ]),
     floor: -radius * 1.5,
     shadow: { fallX: 0, fallY: 0, softness: 12 },
+    exposure: 0.97,
     seed: 3,
     fibres: 9000,
   };
@@ -182,13 +193,19 @@ export function hatFlat(chart: ChartRows): Scene {
   return {
     ...PORTRAIT,
     strands: [
-      ...liningStrands((row) => (row > CHART_START + 10 ? [from + 9, to - 9] : [from, to]), ROWS - 2, 1.3, { drape, yarnAt: () => yarn }),
-      ...castOnStrands(from, to, 4 / 3, { drape, yarnAt: () => yarn, seed: 88 }),
+      ...liningStrands(
+        (row) => (row > CHART_START + 10 ? [from + 9, to - 9] : [from, to]),
+        ROWS - 2,
+        1.3,
+        { drape, yarnAt: () => yarn },
+      ),
+      ...edgeStrands(from, to, -0.3, 4 / 3, { drape, yarnAt: () => yarn, seed: 88 }),
       ...knitStrands(round, { drape, yarnAt: () => yarn, seed: 14, unevenness: 1 }),
     ],
     ground: paintedBoards(PORTRAIT, '#c9c2b4', 470, 21),
     floor: 0,
     shadow: { fallX: 34, fallY: 40, softness: 46 },
+    exposure: 0.97,
     seed: 8,
     fibres: 8000,
   };
@@ -215,6 +232,7 @@ export function hatClose(chart: ChartRows): Scene {
     ground: (_x, _y, _shade, into) => into.fill(0.012),
     floor: -STITCH * pixelsPerInch * 3,
     shadow: { fallX: 0, fallY: 0, softness: 12 },
+    exposure: 1.08,
     seed: 5,
     fibres: 7000,
   };

@@ -3,6 +3,7 @@
  * strands, shadows that strands throw on each other, and the yarn's own structure (plies, fibres,
  * wandering colour). Gives linear light for each pixel of the band.
  */
+import { blurred } from './blur.ts';
 import { EMPTY, type Band } from './painter.ts';
 import { noise1, noise2 } from './noise.ts';
 import type { Strand } from './yarn.ts';
@@ -20,27 +21,6 @@ const SKY = [0.31, 0.32, 0.335] as const;
 const TWIST = 11;
 const PLY_ANGLE = Math.atan((2 * Math.PI) / TWIST);
 const [PLY_COS, PLY_SIN] = [Math.cos(PLY_ANGLE), Math.sin(PLY_ANGLE)];
-
-/** Means over squares of `reach` to every side, from sums along rows and columns. */
-function blurred(source: Float32Array, width: number, height: number, reach: number): Float32Array {
-  const half = new Float32Array(source.length);
-  const whole = new Float32Array(source.length);
-  const pass = (from: Float32Array, to: Float32Array, lines: number, length: number, line: number, step: number) => {
-    for (let index = 0; index < lines; index += 1) {
-      const start = index * line;
-      let sum = 0;
-      const at = (place: number) => from[start + Math.min(length - 1, Math.max(0, place)) * step] ?? 0;
-      for (let place = -reach; place <= reach; place += 1) sum += at(place);
-      for (let place = 0; place < length; place += 1) {
-        to[start + place * step] = sum / (2 * reach + 1);
-        sum += at(place + reach + 1) - at(place - reach);
-      }
-    }
-  }; // prettier-ignore
-  pass(source, half, height, width, width, 1);
-  pass(half, whole, width, height, 1, width);
-  return whole;
-}
 
 /** How open each pixel is to the sky: lower where its surroundings stand higher. */
 function openness(band: Band, floor: number, radius: number): Float32Array {
@@ -105,7 +85,12 @@ function yarnSurface(band: Band, at: number, strand: Strand): Surface {
   if (flat > 0.985) [nx, ny] = [(nx / flat) * 0.985, (ny / flat) * 0.985];
   const groove = 1 - relief * 0.42 * Math.abs(inPly) ** 3;
   const colour = 1 + heather * (0.5 * noise1(along / 9, strand.seed + 11) + 0.5 * noise1(ply * 3.7 + along / 30, strand.seed + 12)); // prettier-ignore
-  return { nx, ny, nz: Math.sqrt(1 - nx * nx - ny * ny), tone: groove * colour * (1 + 0.26 * fibre) };
+  return {
+    nx,
+    ny,
+    nz: Math.sqrt(1 - nx * nx - ny * ny),
+    tone: groove * colour * (1 + 0.26 * fibre),
+  };
 }
 
 /** How the cloth as a whole faces the lamp, from the slope of its smoothed surface. */
@@ -134,7 +119,12 @@ export interface LitPixel {
 }
 
 /** A function that lights one pixel of yarn. `radius`: of the yarn, in the band's pixels. */
-export function newLamp(band: Band, strands: readonly Strand[], radius: number, floor: number): LitPixel {
+export function newLamp(
+  band: Band,
+  strands: readonly Strand[],
+  radius: number,
+  floor: number,
+): LitPixel {
   const open = openness(band, floor, radius);
   const cloth = clothFacing(band, floor, radius);
   return (at, x, y, into) => {

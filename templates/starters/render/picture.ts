@@ -3,6 +3,7 @@
  * the finished size and turned into bytes. Also here: the halo of loose fibres and the soft shadow that
  * the piece throws on what it lies on.
  */
+import { blurred } from './blur.ts';
 import { lattice, newRandom } from './noise.ts';
 import { EMPTY, newBand, paintStrand, reachOf } from './painter.ts';
 import { newLamp } from './light.ts';
@@ -24,6 +25,8 @@ export interface Scene {
   readonly floor: number;
   /** How far the shadow falls, in pixels, and how soft it is. */
   readonly shadow: { readonly fallX: number; readonly fallY: number; readonly softness: number };
+  /** How the film takes the light; lower for pale yarns. */
+  readonly exposure: number;
   readonly seed: number;
   /** Loose fibres to a million pixels. */
   readonly fibres: number;
@@ -33,7 +36,7 @@ export interface Scene {
 function groundShadow({ widthPixels, heightPixels, strands, shadow }: Scene) {
   const cell = 6;
   const [width, height] = [Math.ceil(widthPixels / cell), Math.ceil(heightPixels / cell)];
-  let covered = new Float32Array(width * height);
+  const covered = new Float32Array(width * height);
   for (const { points, yarn } of strands) {
     const reach = Math.ceil(yarn.radiusPixels / cell);
     for (let at = 0; at < points.length; at += 9) {
@@ -44,7 +47,8 @@ function groundShadow({ widthPixels, heightPixels, strands, shadow }: Scene) {
           if (row >= 0 && column >= 0 && row < height && column < width) covered[row * width + column] = 1; // prettier-ignore
     }
   }
-  const blur = (source: Float32Array, reach: number) => boxBlur(boxBlur(boxBlur(source, width, height, reach), width, height, reach), width, height, reach); // prettier-ignore
+  const blur = (source: Float32Array, reach: number) =>
+    [1, 2, 3].reduce((plane) => blurred(plane, width, height, reach), source);
   const wide = blur(covered, Math.max(1, Math.round(shadow.softness / cell)));
   const near = blur(covered, Math.max(1, Math.round(shadow.softness / cell / 4)));
   const sample = (plane: Float32Array, x: number, y: number): number => {
@@ -58,26 +62,8 @@ function groundShadow({ widthPixels, heightPixels, strands, shadow }: Scene) {
     const foot = (plane[at + down] ?? 0) * (1 - sx) + (plane[at + down + right] ?? 0) * sx;
     return top * (1 - sy) + foot * sy;
   };
-  covered = new Float32Array(0);
   return (x: number, y: number) =>
     Math.min(1, 0.7 * sample(wide, x - shadow.fallX, y - shadow.fallY) + 0.55 * sample(near, x - shadow.fallX * 0.2, y - shadow.fallY * 0.2)); // prettier-ignore
-}
-
-function boxBlur(source: Float32Array, width: number, height: number, reach: number): Float32Array {
-  const half = new Float32Array(source.length);
-  const whole = new Float32Array(source.length);
-  const line = (from: Float32Array, to: Float32Array, start: number, length: number, step: number) => {
-    let sum = 0;
-    const at = (place: number) => from[start + Math.min(length - 1, Math.max(0, place)) * step] ?? 0;
-    for (let place = -reach; place <= reach; place += 1) sum += at(place);
-    for (let place = 0; place < length; place += 1) {
-      to[start + place * step] = sum / (2 * reach + 1);
-      sum += at(place + reach + 1) - at(place - reach);
-    }
-  }; // prettier-ignore
-  for (let row = 0; row < height; row += 1) line(source, half, row * width, width, 1);
-  for (let column = 0; column < width; column += 1) line(half, whole, column, height, width);
-  return whole;
 }
 
 /** The picture as linear light, three numbers a pixel. */
@@ -131,7 +117,8 @@ function addFibres(scene: Scene, picture: Float32Array): void {
   const random = newRandom(scene.seed);
   const count = Math.round((scene.fibres * width * height) / 1e6);
   const ends: number[] = [];
-  for (const { points, yarn } of strands) ends.push((ends.at(-1) ?? 0) + points.length * yarn.radiusPixels);
+  for (const { points, yarn } of strands)
+    ends.push((ends.at(-1) ?? 0) + points.length * yarn.radiusPixels);
   for (let fibre = 0; fibre < count; fibre += 1) {
     const strand = strands[firstAbove(ends, random() * (ends.at(-1) ?? 0))];
     if (!strand) return;

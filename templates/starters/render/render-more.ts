@@ -1,0 +1,10 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import sharp from 'sharp';
+import { starterFolder } from './chart-source.ts';
+import { develop, renderScene, type Scene } from './picture.ts';
+const [module, name, starter, file, scale] = process.argv.slice(2);
+const scene = ((await import(`./${module}.ts`)) as Record<string, () => Scene>)[name ?? '']?.();
+if (!scene) throw new Error('no such scene');
+const jpeg = await sharp(develop(renderScene(scene), scene.exposure, 2), { raw: { width: scene.widthPixels, height: scene.heightPixels, channels: 3 } }).png().toBuffer();
+void mkdirSync; void starterFolder; void starter; void file; void scale;
+writeFileSync(`/tmp/castoff/${name}.png`, await sharp(jpeg).resize(800).png().toBuffer());
