@@ -120,7 +120,33 @@ export interface FabricRow {
   /** Stitches cast on or bound off, and changes, at the right-hand and left-hand edge seen from RS. */
   readonly changeRight: number;
   readonly changeLeft: number;
-  readonly line: string; // pointer
+  readonly line: string; // pointer of the line it is written in
+  /** Index of the line that works it, which may be another: "Rep Rows 1 and 2 …". */
+  readonly by: number;
+  /** The side that faced; rounds are worked from the right side. */
+  readonly side: 'RS' | 'WS';
+  /** Stitches to the right of each marker after the row, seen from the right side. */
+  readonly marks: readonly number[];
+  /** A short row: the stitches it worked, counted from the right-hand edge seen from RS. */
+  readonly short?: { readonly from: number; readonly to: number };
+}
+
+/**
+ * Stitches that join or leave the needle otherwise than by being knitted. `at` counts the stitches to
+ * the right of them, seen from the right side: in the row before for those that leave, in the row
+ * itself for those that join.
+ */
+export interface FabricMove {
+  readonly kind: 'castOn' | 'pickUp' | 'resume' | 'bindOff' | 'hold' | 'end';
+  /** Rows of the fabric worked before it. */
+  readonly after: number;
+  /** In the course of the next row; else between two rows. */
+  readonly inRow: boolean;
+  readonly at: number;
+  readonly count: number;
+  readonly holder?: string;
+  /** Stitches taken up again: the piece that left them. */
+  readonly from?: string;
 }
 
 export interface PieceTrace {
@@ -128,6 +154,8 @@ export interface PieceTrace {
   readonly lines: readonly LineTrace[];
   /** By size, bottom up. */
   readonly fabric: readonly (readonly FabricRow[])[];
+  /** By size, in order of working. */
+  readonly moves: readonly (readonly FabricMove[])[];
 }
 
 /** A pattern that has been worked in every size. Rooms further down take only this. */

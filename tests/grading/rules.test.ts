@@ -15,10 +15,12 @@ import { checked, codes, dataWith, PLAIN } from './bundle.ts';
 
 const RIB = { id: 'rib', name: 'rib', multiple: 4, plus: 2, form: 'flat', lines: [] };
 
-const numbers = (...given: readonly Readonly<Record<string, unknown>>[]) =>
+type Entry = Readonly<Record<string, unknown>>;
+
+const numbers = (...given: readonly Entry[]) =>
   dataWith({ numbers: given, stitchPatterns: [RIB] });
 
-function valuesOf(...given: Parameters<typeof numbers>) {
+function valuesOf(...given: readonly Entry[]) {
   const data = numbers(...given);
   const resolved = resolveNumbers(data);
   expect(resolved.numbers.flatMap(({ problem }) => problem ?? [])).toEqual([]);
@@ -144,7 +146,7 @@ describe('what is told', () => {
 });
 
 describe('rows that name a number', () => {
-  const withRow = (text: string, ...given: Parameters<typeof numbers>) => {
+  const withRow = (text: string, ...given: readonly Entry[]) => {
     const [piece] = PLAIN.pieces;
     const [section] = piece.sections;
     const lines = [{ id: 'cast-on', text }, ...section.lines.slice(1)];

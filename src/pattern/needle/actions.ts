@@ -10,6 +10,7 @@ import { alternativeIn } from './env.ts';
 import { heldAs, heldStitches, takeStrands, withHeld, withoutHeld } from './holders.ts';
 import { distanceTo, markerSay, toMarker } from './goals.ts';
 import { problem } from './problem.ts';
+import { noteMove } from './recording.ts';
 import { workGroup, workRepeat } from './repeats.ts';
 import {
   complain,
@@ -62,8 +63,7 @@ function workAction(work: Work, action: Action, following: readonly Action[]): v
     case 'castOn':
       return castOn(work, action);
     case 'pickUp':
-      work.begins.add('pick-up');
-      return make(work, action.span, work.read(action.count) ?? 0);
+      return pickUp(work, action);
     case 'hold':
       return hold(work, action);
     case 'resume':
@@ -179,6 +179,7 @@ function bindOff(work: Work, action: Of<'bindOff'>): void {
   const left = countStitches(work.needles.left);
   const count = action.count === 'all' ? left : (work.read(action.count) ?? 0);
   if (count === 0 && action.count !== 'all') return;
+  noteMove(work, { kind: 'bindOff', count });
   take(work, action.span, { takes: 1, makes: 0 }, count);
   if (action.lastStitch === 'apart') take(work, action.span, ONE_FOR_ONE, 1);
 }
@@ -187,10 +188,19 @@ function bindOff(work: Work, action: Of<'bindOff'>): void {
 function castOn(work: Work, action: Of<'castOn'>): void {
   const count = work.read(action.count) ?? 0;
   work.begins.add('underarm');
+  noteMove(work, { kind: 'castOn', count });
   if (work.begun || countStitches(work.needles.left) === 0) return make(work, action.span, count);
   pushStrand(work.needles.left, count);
   work.changedFirst += count;
   work.atStart += count;
+  work.added += count;
+}
+
+function pickUp(work: Work, action: Of<'pickUp'>): void {
+  const count = work.read(action.count) ?? 0;
+  work.begins.add('pick-up');
+  noteMove(work, { kind: 'pickUp', count });
+  make(work, action.span, count);
 }
 
 // ---------------------------------------------------------------- holders and turns
@@ -209,6 +219,7 @@ function hold(work: Work, action: Of<'hold'>): void {
   }
   if (count === 0) return;
   work.begun = true;
+  noteMove(work, { kind: 'hold', count, holder: action.holder });
   noteChange(work, count, -count);
   const strands = takeStrands(needles.left, count);
   const { inches, heights, row, env } = work;
@@ -231,9 +242,16 @@ function resume(work: Work, action: Of<'resume'>): void {
     const numbers = { held: onHold, stated };
     complain(work, problem('count/held', action.span, numbers, { holder: action.holder }));
   }
+  noteMove(work, {
+    kind: 'resume',
+    count: onHold,
+    holder: action.holder,
+    from: held.piece,
+  });
   for (const strand of held.strands) pushStrand(work.needles.left, strand);
   work.holders = withoutHeld(work.holders, action.holder, work.env.piece);
   work.atStart += onHold;
+  work.added += onHold;
 }
 
 function turn(work: Work, action: Of<'turn'>): void {

@@ -7,8 +7,8 @@ import { readBase } from '../grading/gauge.ts';
 import { CENTIMETRES_PER_INCH } from '../../base/brand.ts';
 import type { GaugeData } from '../bundle/schema.ts';
 import type { Line } from '../notation/ast.ts';
-import type { Chart, FabricRow, Pattern, Piece, StitchPattern } from '../pattern.ts';
-import type { Env, StitchFlow, WorkedPattern } from './env.ts';
+import type { Chart, Pattern, Piece, StitchPattern } from '../pattern.ts';
+import type { Env, Recorder, StitchFlow, WorkedPattern } from './env.ts';
 import type { RowDefinition } from './state.ts';
 
 /** Lookups of a pattern that all of its pieces share. */
@@ -88,11 +88,7 @@ export function rowsPerInch(gauge: GaugeData | undefined): number {
   return base.unit === 'in' ? perUnit : perUnit * CENTIMETRES_PER_INCH;
 }
 
-export function envOf(
-  shelf: Shelf,
-  piece: Piece,
-  record?: (row: FabricRow, times: number) => void,
-): Env {
+export function envOf(shelf: Shelf, piece: Piece, record?: Recorder): Env {
   const { pattern, gauges } = shelf;
   const lines = piece.sections.flatMap((section) => section.lines);
   const own = rowsPerInch(gauges.get(piece.data.gauge));

@@ -40,9 +40,12 @@ function workOnce(
   const { record } = job.env;
   const recording = record && {
     ...job.env,
-    record: (row: FabricRow, times: number) => {
-      rows.push(row);
-      record(row, times);
+    record: {
+      ...record,
+      row(row: FabricRow, times: number) {
+        rows.push(row);
+        record.row(row, times);
+      },
     },
   };
   const cycle: Job = recording ? { ...job, env: recording } : job;
@@ -70,7 +73,7 @@ function skipCycles(job: Job, before: State, cycles: number, recorded: readonly 
   const rows = job.state.row - before.row;
   const inches = job.state.inches - before.inches;
   for (let cycle = 1; cycle <= cycles && job.env.record; cycle += 1) {
-    for (const row of recorded) job.env.record({ ...row, row: row.row + rows * cycle }, 1);
+    for (const row of recorded) job.env.record.row({ ...row, row: row.row + rows * cycle }, 1);
   }
   job.rows += rows * cycles;
   job.state = {

@@ -5,7 +5,7 @@
  */
 import type { Sized } from '../bundle/size-list.ts';
 import type { Action, Line } from '../notation/ast.ts';
-import type { Chart, FabricRow, WrittenLine } from '../pattern.ts';
+import type { Chart, FabricMove, FabricRow, WrittenLine } from '../pattern.ts';
 import type { RowDefinition } from './state.ts';
 
 /** What the needle asks of a stitch. */
@@ -42,9 +42,15 @@ export interface Env {
   /** The edge, seen from the right side, that neck and front shaping of this line is at. */
   neckEdge(line: number): 'left' | 'right';
   /** Is told of every row worked, for outlines. Absent where only counts are wanted. */
-  readonly record?: (row: FabricRow, times: number) => void;
+  readonly record?: Recorder;
   /** Is told of every stitch in order of working, for comparing a row with a chart. */
   readonly onStitch?: (stitch: string, times: number) => void;
+}
+
+export interface Recorder {
+  row(row: FabricRow, times: number): void;
+  /** Before the row in whose course it happens. */
+  move(move: Omit<FabricMove, 'after'>): void;
 }
 
 /** Sizes a line holds for, as indexes; undefined for all. Unknown names are left out. */

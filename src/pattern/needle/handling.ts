@@ -6,8 +6,9 @@ import type { Sentence } from '../notation/ast.ts';
 import { heldAs, heldStitches, takeStrands, withHeld, withoutHeld } from './holders.ts';
 import { fail, type Job, softly } from './job.ts';
 import { problem } from './problem.ts';
+import { tellMove } from './recording.ts';
 import { isRoundStart } from './row.ts';
-import { startState, stitchesOn } from './state.ts';
+import { startState, type State, stitchesOn } from './state.ts';
 import { countStitches, pushStrand, ROUND_START, type Strand } from './strands.ts';
 
 type Of<Kind extends Sentence['kind']> = Extract<Sentence, { kind: Kind }>;
@@ -18,6 +19,7 @@ export function castOn(job: Job, sentence: Of<'castOn'>): void {
   if (count === null) return;
   const { state, env } = job;
   const left = [...state.left];
+  tellMove(env.record, stitchesOn(state) > 0 ? state : bare(state), { kind: 'castOn', count });
   pushStrand(left, count);
   if (stitchesOn(state) > 0) {
     job.state = { ...state, left };
@@ -26,6 +28,9 @@ export function castOn(job: Job, sentence: Of<'castOn'>): void {
   const { form, firstSide } = env;
   job.state = { ...startState(form, firstSide, state.holders), left: count > 0 ? [count] : [] };
 }
+
+/** An empty needle, whichever side faced when the last stitches left it. */
+const bare = (state: State): State => ({ ...state, left: [], right: [], side: 'RS' });
 
 export function joinForm(job: Job, sentence: Of<'join'>): void {
   const { state } = job;
@@ -49,6 +54,7 @@ export function holdStitches(job: Job, sentence: Of<'hold'>): void {
     const numbers = { before: stitchesOn(state), needs: count, has };
     return fail(job, problem('count/too-few', sentence.span, numbers, { what: 'hold' }));
   }
+  tellMove(job.env.record, state, { kind: 'hold', count, holder: sentence.holder });
   const strands = takeStrands(left, count);
   const { inches, row, heights } = state;
   const held = { strands, sets: job.env.made, piece: job.env.piece, inches, row, heights };
@@ -73,6 +79,8 @@ export function resumeStitches(job: Job, sentence: Of<'resume'>): void {
       fail(job, problem('count/no-holder', sentence.span, {}, { holder: name }));
       return;
     }
+    const from = { holder: name, from: held.piece };
+    tellMove(job.env.record, state, { kind: 'resume', count: heldStitches(held), ...from });
     for (const strand of held.strands) pushStrand(left, strand);
     sum += heldStitches(held);
     state = { ...state, holders: withoutHeld(state.holders, name, job.env.piece) };
@@ -89,6 +97,7 @@ export function resumeStitches(job: Job, sentence: Of<'resume'>): void {
 }
 
 export function bindOffAll(job: Job): void {
+  tellMove(job.env.record, job.state, { kind: 'end', count: stitchesOn(job.state) });
   job.state = { ...job.state, left: [], right: [] };
 }
 

@@ -3,11 +3,12 @@
  * pieces, and gives what was worked with what did not follow. Held stitches pass from piece to piece.
  */
 import type { Finding } from '../../findings/finding.ts';
-import type { FabricRow, Pattern, PieceTrace } from '../pattern.ts';
+import type { FabricMove, FabricRow, Pattern, PieceTrace } from '../pattern.ts';
 import { envOf, type Shelf, shelfOf } from './build.ts';
 import { findFix } from './fixes.ts';
 import { gatherFindings, type PieceRuns } from './gather.ts';
 import { groupsOf, workPiece } from './piece.ts';
+import { recorderOf } from './recording.ts';
 import { type Held, startState } from './state.ts';
 import { tracesOf } from './trace.ts';
 
@@ -49,18 +50,19 @@ function workOne(
   const { pattern } = shelf;
   const piece = pattern.pieces[index] as PieceTrace['piece'];
   const fabric: FabricRow[][] = [];
+  const moves: FabricMove[][] = [];
   const runs = pattern.sizes.map((_, size) => {
     const rows: FabricRow[] = [];
+    const moved: FabricMove[] = [];
     fabric.push(rows);
-    const env = envOf(shelf, piece, (row, times) => {
-      for (let each = 0; each < times; each += 1) rows.push({ ...row, row: row.row + each });
-    });
+    moves.push(moved);
+    const env = envOf(shelf, piece, recorderOf(rows, moved));
     const groups = groupsOf(env.lines);
     const state = startState(env.form, env.firstSide, start[size] ?? new Map<string, Held>());
     return workPiece(env, groups, size, state);
   });
   const groups = groupsOf(piece.sections.flatMap((section) => section.lines));
   const holders = runs.map((each, size) => each.at(-1)?.after.holders ?? start[size] ?? new Map());
-  const trace: PieceTrace = { piece, lines: tracesOf(piece, groups, runs), fabric };
+  const trace: PieceTrace = { piece, lines: tracesOf(piece, groups, runs), fabric, moves };
   return { piece, groups, runs, trace, start, holders };
 }

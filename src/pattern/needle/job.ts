@@ -5,12 +5,13 @@
  */
 import { NEEDLE_LIMITS } from '../../base/limits.ts';
 import type { Span } from '../../base/span.ts';
-import type { Line } from '../notation/ast.ts';
+import type { Line, Side } from '../notation/ast.ts';
 import { workActions } from './actions.ts';
 import { changeEdges, type EdgeChange } from './edges.ts';
 import type { Env, NumberReader } from './env.ts';
 import type { Problem } from './problem.ts';
 import { problem } from './problem.ts';
+import { marksOn } from './recording.ts';
 import { finishWork, type RowResult, startWork } from './row.ts';
 import { type RowDefinition, type State, stitchesOn } from './state.ts';
 import { countStitches } from './strands.ts';
@@ -71,7 +72,7 @@ export function workRow(
 }
 
 function tryRow(job: Job, definition: RowDefinition, changes: readonly EdgeChange[]): RowResult {
-  const work = startWork(job.state, definition, job.env, job.size);
+  const work = startWork(job.state, definition, job.env, job.size, job.lineIndex);
   workActions(work, definition.actions);
   return finishWork(work, job.state, inchesPerRow(job), (row) => {
     for (const change of changes) changeEdges(row, change);
@@ -143,7 +144,7 @@ function workMerged(
   where: Span,
   merged: boolean,
 ): void {
-  const fits = !merged || !tryRow(job, definition, changes).problem;
+  const fits = !merged || !tryRow(untold(job), definition, changes).problem;
   if (fits) return workRow(job, definition, where, changes);
   workRow(job, plainRow(job, definition.unit, where), where, changes);
 }
@@ -183,5 +184,19 @@ function recordPlain(job: Job, rows: number): void {
   if (!env.record) return;
   const line = env.lines[lineIndex]?.pointer ?? '';
   const stitches = stitchesOn(state);
-  env.record({ row: state.row + 1, stitches, changeRight: 0, changeLeft: 0, line }, rows);
+  const marks = marksOn(state.right, state.left, state.side);
+  const row = { stitches, changeRight: 0, changeLeft: 0, line, by: lineIndex, marks };
+  for (let each = 0; each < rows; each += 1) {
+    const turned = state.form === 'flat' && each % 2 === 1;
+    const side = turned ? otherSide(state.side) : state.side;
+    env.record.row({ ...row, row: state.row + 1 + each, side }, 1);
+  }
+}
+
+const otherSide = (side: Side): Side => (side === 'RS' ? 'WS' : 'RS');
+
+/** The job without its listeners: what is only tried is not told. */
+export function untold(job: Job): Job {
+  const { record: _, onStitch: __, ...env } = job.env;
+  return { ...job, env };
 }

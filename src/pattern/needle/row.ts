@@ -7,10 +7,12 @@
 import type { Span } from '../../base/span.ts';
 import { NEEDLE_LIMITS } from '../../base/limits.ts';
 import type { Side } from '../notation/ast.ts';
+import type { FabricMove } from '../pattern.ts';
 import type { Env, NumberReader } from './env.ts';
 import { readerOf } from './env.ts';
 import type { Problem } from './problem.ts';
 import { problem } from './problem.ts';
+import { marksOn, movesOf, shortOf } from './recording.ts';
 import type { Held, RowDefinition, State } from './state.ts';
 import {
   countStitches,
@@ -32,6 +34,7 @@ export interface Work {
   readonly size: number;
   readonly read: NumberReader;
   readonly definition: RowDefinition;
+  readonly by: number;
   readonly needles: Needles;
   readonly form: 'flat' | 'round';
   side: Side;
@@ -53,6 +56,10 @@ export interface Work {
   changedSecond: number;
   /** Entries of the right needle that lie behind an earlier turn. */
   behind: number;
+  /** Stitches put on the left needle in this row: they are no part of the row before. */
+  added: number;
+  /** Stitches that joined or left in this row, for outlines; told when it ends. */
+  moves: WorkMove[];
   /** Something was worked since the row began. */
   begun: boolean;
   shortRows: number;
@@ -69,12 +76,29 @@ export interface RowResult {
   readonly rows: number;
 }
 
-export function startWork(state: State, definition: RowDefinition, env: Env, size: number): Work {
+/** `offset`: stitches before it in the order of working. */
+export interface WorkMove {
+  readonly kind: FabricMove['kind'];
+  readonly offset: number;
+  readonly count: number;
+  readonly holder?: string;
+  readonly from?: string;
+}
+
+/** `by`: the line that works the row, where it is not the one it is written in. */
+export function startWork(
+  state: State,
+  definition: RowDefinition,
+  env: Env,
+  size: number,
+  by = definition.line,
+): Work {
   const left = [...state.left];
   return {
     env,
     size,
     definition,
+    by,
     read: readerOf(env, definition.line, size),
     needles: { left, right: [...state.right] },
     form: state.form,
@@ -91,6 +115,8 @@ export function startWork(state: State, definition: RowDefinition, env: Env, siz
     changedFirst: 0,
     changedSecond: 0,
     behind: state.right.length,
+    added: 0,
+    moves: [],
     begun: false,
     shortRows: 0,
     begins: new Set(),
@@ -172,6 +198,8 @@ export function endRow(work: Work, turned: boolean): void {
   work.changedFirst = 0;
   work.changedSecond = 0;
   work.behind = needles.right.length;
+  work.added = 0;
+  work.moves = [];
   work.begun = false;
 }
 
@@ -183,15 +211,19 @@ export const isRoundStart = (strand: Strand): boolean =>
   isMark(strand) && strand.kind === 'marker' && strand.name === ROUND_START.name;
 
 function recordRow(work: Work): void {
-  const { env, needles, side, definition } = work;
+  const { env, needles, side, definition, by } = work;
   if (!env.record) return;
+  for (const move of movesOf(work)) env.record.move(move);
   const [changeRight, changeLeft] =
     side === 'RS'
       ? [work.changedFirst, work.changedSecond]
       : [work.changedSecond, work.changedFirst];
   const stitches = countStitches(needles.left) + countStitches(needles.right);
   const line = env.lines[definition.line]?.pointer ?? '';
-  env.record({ row: work.row, stitches, changeRight, changeLeft, line }, 1);
+  const marks = marksOn(needles.right, needles.left, side);
+  const short = shortOf(work, stitches);
+  const row = { row: work.row, stitches, changeRight, changeLeft, line, by, side, marks };
+  env.record.row({ ...row, ...(short && { short }) }, 1);
 }
 
 // ---------------------------------------------------------------- what actions are made of
