@@ -48,3 +48,14 @@ function restForSide(state: State, side: Side | undefined): number {
   if (!side || state.form !== 'flat') return 0;
   return side === state.side ? 1 : 0;
 }
+
+/** Inches of rows still missing to a height, the roundings of earlier lengths taken off. */
+export const missingInches = (state: State, target: number): number =>
+  target - state.inches - state.drift;
+
+/** The fabric is as long as it says; what the rows differ from that is kept for the next length. */
+export const heightReached = (state: State, target: number): State => ({
+  ...state,
+  inches: target,
+  drift: state.drift + state.inches - target,
+});

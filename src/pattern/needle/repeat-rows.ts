@@ -10,7 +10,7 @@ import { workCycle, workUntilCount } from './cycles.ts';
 import { definitionsOfFabric } from './fabrics.ts';
 import { fail, failForRows, type Job, softly } from './job.ts';
 import { numbersOf, standingRow, workPromised } from './labels.ts';
-import { nearestRows, targetOf } from './lengths.ts';
+import { missingInches, nearestRows, targetOf } from './lengths.ts';
 import { problem } from './problem.ts';
 import { lastRows, type RowDefinition, stitchesOn } from './state.ts';
 
@@ -138,7 +138,7 @@ function rowsToLength(
   const target = targetOf(job.state, extent, job.read);
   if (target === null) return undefined;
   const perInch = job.env.rowsPerInch(job.fabric);
-  const wanted = (target - job.state.inches) * perInch;
+  const wanted = missingInches(job.state, target) * perInch;
   if (wanted < -0.5) return complainLonger(job, target, span);
   const stop = stoppingPlace(job, extent, rows);
   const count = nearestRows(wanted, job.state, stop);

@@ -16,6 +16,7 @@ import {
   resumeStitches,
 } from './handling.ts';
 import { workLabelled } from './labelled.ts';
+import { heightReached } from './lengths.ts';
 import { problem } from './problem.ts';
 import { repeatRows } from './repeat-rows.ts';
 import { lastRows, type RowDefinition, type State } from './state.ts';
@@ -80,7 +81,7 @@ function makeRows(
   else if (sentence.kind === 'steps') workSteps(job, sentence);
   else workAlone(job, sentence, labelled);
   if (job.exactInches !== undefined && !job.failed && job.state.row >= start.row) {
-    job.state = { ...job.state, inches: job.exactInches };
+    job.state = heightReached(job.state, job.exactInches);
   }
   job.exactInches = undefined;
 }

@@ -69,6 +69,8 @@ export interface State {
   readonly row: number;
   /** Length of the fabric since the cast-on in inches, unrounded. */
   readonly inches: number;
+  /** By how much the rows worked are longer than the lengths stated, in inches: not to add up. */
+  readonly drift: number;
   /** Length at which `from underarm`, `from marker` … are measured. */
   readonly heights: Readonly<Record<string, number>>;
   readonly holders: ReadonlyMap<string, Held>;
@@ -102,6 +104,7 @@ export function startState(
     side: form === 'round' ? 'RS' : side,
     row: 0,
     inches: 0,
+    drift: 0,
     heights: {},
     holders,
     written: new Map(),

@@ -6,7 +6,7 @@ import { assertNever } from '../../base/assert.ts';
 import type { Extent, Sentence } from '../notation/ast.ts';
 import { definitionsOfFabric, noteFabricRows, patternNamed } from './fabrics.ts';
 import { fail, type Job, softly } from './job.ts';
-import { nearestRows, targetOf } from './lengths.ts';
+import { heightReached, missingInches, nearestRows, targetOf } from './lengths.ts';
 import { problem } from './problem.ts';
 import { complainLonger, rowsMeant } from './repeat-rows.ts';
 import { lastRows, type RowDefinition, type State, stitchesOn } from './state.ts';
@@ -90,7 +90,7 @@ function fabricTrack(
   const target = job.exactInches;
   job.exactInches = undefined;
   const finish = (state: State): State =>
-    target === undefined ? state : { ...state, inches: target };
+    target === undefined ? state : heightReached(state, target);
   if (fabric === undefined || merged || rows === 0) {
     return measured(rowsTrack(span, rows, [], [], finish), rows);
   }
@@ -148,7 +148,7 @@ export function rowsOfExtent(
     case 'length': {
       const target = targetOf(job.state, extent, job.read);
       if (target === null) return undefined;
-      const wanted = (target - job.state.inches) * job.env.rowsPerInch(job.fabric);
+      const wanted = missingInches(job.state, target) * job.env.rowsPerInch(job.fabric);
       if (wanted < -0.5) return complainLonger(job, target, span);
       job.exactInches = target;
       return nearestRows(wanted, job.state, stop);
@@ -236,6 +236,6 @@ function repeatTrack(
   const target = job.exactInches;
   job.exactInches = undefined;
   const finish = (state: State): State =>
-    target === undefined ? state : { ...state, inches: target };
+    target === undefined ? state : heightReached(state, target);
   return measured(rowsTrack(span, once, definitions, [], finish), once);
 }
