@@ -9,7 +9,7 @@ import type { Hyphenation } from '../style.ts';
 import type { Stretch } from './flat-text.ts';
 import type { Shaped } from './measuring.ts';
 import { hyphenPositions } from './hyphens.ts';
-import { blankAtEnd, blankAtStart } from './square-signs.ts';
+import { blankAtEnd, blankAtStart, hasSquareSigns } from './square-signs.ts';
 import { isSpace, type Piece, type Prepared, widthUpTo } from './pieces.ts';
 
 export interface Atom {
@@ -76,9 +76,11 @@ interface Extent {
 class Measurer {
   #at = 0;
   readonly #pieces: readonly Piece[];
+  readonly #signs: boolean;
 
-  constructor(pieces: readonly Piece[]) {
+  constructor({ pieces, flat }: Prepared) {
     this.#pieces = pieces;
+    this.#signs = hasSquareSigns(flat.text);
   }
 
   /** Width of everything from `start` to `end`, how much of it is space, and blanks at its ends. */
@@ -95,8 +97,8 @@ class Measurer {
       const part = widthUpTo(piece, end - piece.start) - widthUpTo(piece, start - piece.start);
       width += part;
       if (piece.kind === 'space') space += part;
-      if (piece.start === start) startBlank = blankAtStart(piece);
-      if (piece.end === end) endBlank = blankAtEnd(piece);
+      if (this.#signs && piece.start === start) startBlank = blankAtStart(piece);
+      if (this.#signs && piece.end === end) endBlank = blankAtEnd(piece);
     }
     return { width, space, startBlank, endBlank };
   }
@@ -158,7 +160,7 @@ const fits = (atom: Atom, measure: number): boolean =>
 
 /** Atoms of a prepared paragraph for lines no narrower than the measure. */
 export function atomsOf(prepared: Prepared, options: AtomOptions, setting: Setting): Atom[] {
-  const measurer = new Measurer(prepared.pieces);
+  const measurer = new Measurer(prepared);
   const atoms: Atom[] = [];
   let start = 0;
   for (const cut of cutsOf(prepared, options.hyphenation)) {

@@ -87,9 +87,35 @@ function demerits(
 }
 
 /** Badness of a ragged line; it grows more slowly, since white at the edge hurts less than in words. */
-function raggedness(slack: number, { size, width }: Measure): number {
-  const usual = Math.max(Math.min(size * RAGGED_SLACK, width * RAGGED_SHARE), size / 10);
-  return Math.min(WORST, 100 * squared(slack / usual));
+const raggedness = (slack: number, measure: Measure): number =>
+  Math.min(WORST, 100 * squared(slack / usualSlack(measure)));
+
+const usualSlack = ({ size, width }: Measure): number =>
+  Math.max(Math.min(size * RAGGED_SLACK, width * RAGGED_SHARE), size / 10);
+
+/** How loose the loosest line is, in what a line may usually be; 0 where all end as they must. */
+export function loosestLine(
+  atoms: readonly Atom[],
+  ends: readonly number[],
+  measure: Measure,
+): number {
+  let loosest = 0;
+  let from = 0;
+  for (const to of ends) {
+    const last = atoms[to - 1] as Atom;
+    let width = last.hyphenWidth - last.endBlank - (atoms[from] as Atom).startBlank - last.space;
+    let stretch = -last.spaceStretch;
+    for (let at = from; at < to; at++) {
+      const atom = atoms[at] as Atom;
+      width += atom.width + atom.space;
+      stretch += atom.stretch + atom.spaceStretch;
+    }
+    const slack = measure.width - (from === 0 ? measure.firstIndent : 0) - width;
+    const usual = measure.justified ? Math.max(stretch, measure.size / 10) : usualSlack(measure);
+    if (!last.forced) loosest = Math.max(loosest, slack / usual);
+    from = to;
+  }
+  return loosest;
 }
 
 const shortLine = ({ size, lastReserve }: Measure): number =>

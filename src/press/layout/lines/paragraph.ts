@@ -8,7 +8,7 @@ import type { Setting } from '../setting.ts';
 import type { Hyphenation, TypeStyle } from '../style.ts';
 import { type Atom, atomsOf, HAIR } from './atoms.ts';
 import { flatten } from './flat-text.ts';
-import { optimalBreaks } from './optimal-breaks.ts';
+import { loosestLine, type Measure, optimalBreaks } from './optimal-breaks.ts';
 import { prepare, type Prepared } from './pieces.ts';
 import { type LinePlace, setLine, type SetLine } from './set-line.ts';
 import { blankAtEnd, blankAtStart } from './square-signs.ts';
@@ -25,6 +25,8 @@ export interface LineOptions {
   readonly lastReserve?: number;
 }
 
+/** Looser lines than this call for hyphens, as the first pass of TeX does. */
+const LOOSE_ENOUGH: Readonly<Record<'sparing' | 'usual', number>> = { sparing: 1.3, usual: 0.7 };
 /** A line made smaller than this to stay inside is reported. */
 const UNSEEN_SCALE = 0.98;
 
@@ -41,16 +43,15 @@ export function prepareText(
 /** Sets prepared text in lines of one width; no lines where there is no text. */
 export function setLines(prepared: Prepared, options: LineOptions, setting: Setting): SetLine[] {
   if (prepared.pieces.length === 0) return [];
-  const { width, size, justified = false, firstIndent = 0, lastReserve = 0 } = options;
-  const measure = Math.max(1, width);
-  const hyphenation = options.hyphenation ?? 'none';
-  const narrowest = Math.max(1, measure - firstIndent);
-  const room = narrowest - lastReserve;
-  const atoms = fitsOneLine(prepared, room)
-    ? [wholeAtom(prepared)]
-    : atomsOf(prepared, { measure: narrowest, hyphenation }, setting);
+  const { size, justified = false, firstIndent = 0, lastReserve = 0 } = options;
+  const measure = Math.max(1, options.width);
+  const { atoms, ends } = chooseLines(
+    prepared,
+    { width: measure, firstIndent, lastReserve, justified, size },
+    options.hyphenation ?? 'none',
+    setting,
+  );
   reportCuts(prepared, atoms, setting);
-  const ends = optimalBreaks(atoms, { width: measure, firstIndent, lastReserve, justified, size });
   return ends.map((end, line) => {
     const from = ends[line - 1] ?? 0;
     const units = unitsOf(prepared, atoms, from, end, setting);
@@ -73,6 +74,33 @@ export function setLines(prepared: Prepared, options: LineOptions, setting: Sett
     }
     return set;
   });
+}
+
+interface ChosenLines {
+  readonly atoms: readonly Atom[];
+  readonly ends: readonly number[];
+}
+
+/** Lines without hyphens where they are good enough, as most are; else with them. */
+function chooseLines(
+  prepared: Prepared,
+  measure: Measure,
+  hyphenation: Hyphenation,
+  setting: Setting,
+): ChosenLines {
+  const narrowest = Math.max(1, measure.width - measure.firstIndent);
+  if (fitsOneLine(prepared, narrowest - measure.lastReserve)) {
+    return { atoms: [wholeAtom(prepared)], ends: [1] };
+  }
+  const choose = (allowed: Hyphenation): ChosenLines => {
+    const atoms = atomsOf(prepared, { measure: narrowest, hyphenation: allowed }, setting);
+    return { atoms, ends: optimalBreaks(atoms, measure) };
+  };
+  const plain = choose('none');
+  if (hyphenation === 'none') return plain;
+  const cut = plain.atoms.some((atom) => atom.cut);
+  const loosest = cut ? Infinity : loosestLine(plain.atoms, plain.ends, measure);
+  return loosest <= LOOSE_ENOUGH[hyphenation] ? plain : choose(hyphenation);
 }
 
 /** Most cells and labels fit on one line, and then there is nothing to choose. */

@@ -236,6 +236,7 @@ function drawingMark({ unit, x }: Placed, scale: number): Mark {
 
 /** One rectangle for each part of a link on the line. */
 function linkMarks(placed: readonly Placed[], scale: number, place: LinePlace): Mark[] {
+  if (placed.every(({ unit }) => unit.stretch.target === undefined)) return [];
   const marks: Mark[] = [];
   let start = 0;
   while (start < placed.length) {

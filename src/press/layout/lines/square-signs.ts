@@ -13,6 +13,10 @@ const PAIRS = new RegExp(`[${CLOSING}][${CLOSING}${OPENING}]|[${OPENING}][${OPEN
 const SQUARE = 990;
 const HALF = 500;
 
+const SIGNS = new RegExp(`[${OPENING}${CLOSING}]`, 'u');
+
+export const hasSquareSigns = (text: string): boolean => SIGNS.test(text);
+
 const isIn = (signs: string, character: string | undefined): boolean =>
   character !== undefined && character !== '' && signs.includes(character);
 
