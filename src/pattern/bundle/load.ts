@@ -56,7 +56,7 @@ export function loadBundle(files: BundleFiles): LoadedBundle {
 }
 
 /** The bundle with its content hash: key order, file order and white space do not count. */
-function assembleBundle(
+export function assembleBundle(
   data: BundleData,
   prose: ReadonlyMap<string, ProseData>,
   photos: ReadonlyMap<string, Uint8Array>,
