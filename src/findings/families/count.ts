@@ -145,15 +145,15 @@ export const countFamily = {
     severity: error,
     about: 'A row names a marker that is not on the needle ahead.',
     table: {},
-    headline: ({ row, word }) => `${row} needs ${word('marker')}, and none lies ahead`,
+    headline: ({ row, word }) => `${word('marker')} is needed in ${row}, and none lies ahead`,
     action: () => 'place the marker in an earlier row, or name the one that is meant',
   }),
   'count/marker-away': countEntry<'away', 'marker'>({
     severity: error,
     about: 'A marker is to be slipped or removed before it is reached.',
     table: { away: 'sts before it' },
-    headline: ({ who, one, row, word, sts }) =>
-      `${who} ${one ? 'is' : 'are'} ${sts('away')} before ${word('marker')} where ${row} has it next`,
+    headline: ({ who, one, row, number, word }) =>
+      `${who} ${one ? 'is' : 'are'} ${number('away')} sts before ${word('marker')} where it should come next in ${row}`,
   }),
   'count/turn': countEntry<'left' | 'stated', never>({
     severity: error,
@@ -173,16 +173,15 @@ export const countFamily = {
     severity: error,
     about: 'Stitches are to be worked that no earlier row has put on hold.',
     table: {},
-    headline: ({ row, word }) =>
-      `${row} takes up “${word('holder')}”, and no stitches are held there`,
+    headline: ({ row, word }) => `no stitches are on hold as “${word('holder')}” for ${row}`,
     action: ({ word }) => `put the stitches on hold as “${word('holder')}” in an earlier row`,
   }),
   'count/held': countEntry<'held' | 'stated', 'holder'>({
     severity: error,
     about: 'The stitches taken up from a holder are not the number stated.',
     table: { held: 'on hold', stated: 'stated' },
-    headline: ({ who, one, row, number, word, sts }) =>
-      `${who} ${one ? 'has' : 'have'} ${sts('held')} on hold as “${word('holder')}”; ${row} takes up ${number('stated')}`,
+    headline: ({ who, one, row, number, sts, word }) =>
+      `${who} ${one ? 'has' : 'have'} ${sts('held')} on hold as “${word('holder')}”; ${number('stated')} are taken up in ${row}`,
   }),
   'count/join': countEntry<'first' | 'second', 'first' | 'second'>({
     severity: error,
@@ -196,7 +195,7 @@ export const countFamily = {
     about: 'A row is labelled with one side, and the other side faces.',
     table: {},
     headline: ({ row, word }) =>
-      `${row} is labelled ${word('stated')}, but ${word('faces')} faces when it is worked`,
+      `${word('faces')} faces at ${row}, which the label calls ${word('stated')}`,
     action: () => 'correct the label, or add or take out a row before it',
   }),
   'count/never': countEntry<'from' | 'target', never>({
@@ -210,7 +209,8 @@ export const countFamily = {
     severity: error,
     about: 'A number is so large that no knitter could mean it.',
     table: {},
-    headline: ({ row, word }) => `${row} asks for more than ${word('limit')} ${word('what')}`,
+    headline: ({ row, word }) =>
+      `more than ${word('limit')} ${word('what')} are asked for in ${row}`,
     action: () => 'check the number',
   }),
   'count/longer': countEntry<'has' | 'stated', 'unit'>({
@@ -218,7 +218,7 @@ export const countFamily = {
     about: 'Work is to go on until a length that it has already passed.',
     table: { has: 'measures', stated: 'until' },
     headline: ({ who, one, row, number, word }) =>
-      `${who} already ${one ? 'measures' : 'measure'} ${number('has')} ${word('unit')} at ${row}, which works until ${number('stated')}`,
+      `${who} already ${one ? 'measures' : 'measure'} ${number('has')} ${word('unit')} before ${row}, where work is to go on until ${number('stated')}`,
   }),
   'count/shaping-rows': countEntry<'needs' | 'has', never>({
     severity: error,
@@ -245,14 +245,14 @@ export const countFamily = {
     severity: error,
     about: 'Rows are to be repeated that have not been worked before.',
     table: {},
-    headline: ({ row, word }) => `${row} repeats ${word('rows')}, which are not written before it`,
+    headline: ({ word }) => `“${word('rows')}” names rows that are not written before it`,
     action: () => 'write the row, or correct the number',
   }),
   'count/no-such-chart': countEntry<never, 'chart'>({
     severity: error,
     about: 'A row names a chart or stitch pattern that the bundle does not have.',
     table: {},
-    headline: ({ row, word }) => `${row} works from “${word('chart')}”, which is not in the bundle`,
+    headline: ({ row, word }) => `“${word('chart')}”, worked in ${row}, is not there`,
     action: ({ word }) => `add “${word('chart')}”, or correct the name`,
   }),
   'count/chart-row': countEntry<'row' | 'rows', 'chart'>({
@@ -260,28 +260,20 @@ export const countFamily = {
     about: 'A row of a chart is named that the chart does not have.',
     table: {},
     headline: ({ row, number, word }) =>
-      `${row} works row ${number('row')} of ${word('chart')}, which has ${number('rows')} rows`,
-  }),
-  'count/no-such-stitch': countEntry<never, 'stitch'>({
-    severity: error,
-    about: 'A stitch is worked that neither the catalogue nor the bundle knows.',
-    table: {},
-    headline: ({ row, word }) => `${row} works “${word('stitch')}”, whose count is not known`,
-    action: ({ word }) => `add “${word('stitch')}” to the stitches of the bundle`,
+      `row ${number('row')} of ${word('chart')} is asked for in ${row}; the chart has ${number('rows')} rows`,
   }),
   'count/open-ended': countEntry<never, never>({
     severity: warning,
     about: 'Work is to go on, and nothing says for how long.',
     table: {},
-    headline: ({ row }) => `${row} goes on without a number of rows or a length`,
+    headline: ({ row }) => `no number of rows and no length is given for ${row}`,
     action: () => 'say for how many rows, or until what length',
   }),
   'count/row-missing': countEntry<'expected' | 'found', never>({
     severity: warning,
     about: 'The numbers of the rows leave one out.',
     table: {},
-    headline: ({ row, number }) =>
-      `row ${number('expected')} is not written: ${row} follows row ${String(Number(number('expected')) - 1)}`,
+    headline: ({ row, number }) => `row ${number('expected')} is not written before ${row}`,
     action: () => 'write the row, or correct the number',
   }),
   'count/row-order': countEntry<'expected' | 'found', never>({
@@ -289,7 +281,7 @@ export const countFamily = {
     about: 'The numbers of the rows do not follow one another.',
     table: {},
     headline: ({ row, number }) =>
-      `${row} is numbered ${number('found')} where a number from ${number('expected')} on is expected`,
+      `a number from ${number('expected')} on is expected at ${row}, not ${number('found')}`,
     action: () => 'correct the number',
   }),
   'count/chart-step': countEntry<'row' | 'label', 'chart'>({
@@ -297,7 +289,7 @@ export const countFamily = {
     about: 'Rows that are labelled like the rows of a chart have come out of step with it.',
     table: { label: 'labelled', row: 'chart row' },
     headline: ({ row, number, word }) =>
-      `${row} works row ${number('row')} of ${word('chart')} as row ${number('label')}`,
+      `row ${number('row')} of ${word('chart')} is worked as row ${number('label')} in ${row}`,
     action: () => 'correct the rows of the label, or the box of the chart',
   }),
   'count/zero': countEntry<never, 'what'>({
@@ -345,13 +337,6 @@ export const countFamily = {
     table: {},
     headline: ({ number, word }) =>
       `the rows of ${word('pattern')} begin with ${number('count')} sts and end with ${number('after')}, so that they cannot be repeated`,
-  }),
-  'count/whole': countEntry<'found', never>({
-    severity: error,
-    about: 'Stitches, rows and times are counted whole.',
-    table: {},
-    headline: ({ row, number }) =>
-      `${row} has the number ${number('found')}; stitches and rows are whole`,
   }),
 } as const;
 

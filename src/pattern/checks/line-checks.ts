@@ -87,6 +87,16 @@ export function checkLines(context: CheckContext): readonly Finding[] {
   );
 }
 
+/** The words around a number, up to the marks that divide a row: `p0`, `k2tog 0 times`. */
+function phraseAt(text: string, { start, end }: Span): string {
+  const divides = /[,;:*([\].]/;
+  let from = start;
+  while (from > 0 && !divides.test(text.charAt(from - 1))) from -= 1;
+  let to = end;
+  while (to < text.length && !divides.test(text.charAt(to))) to += 1;
+  return text.slice(from, to).trim();
+}
+
 function remarkFinding(
   context: CheckContext,
   piece: number,
@@ -97,7 +107,7 @@ function remarkFinding(
   const { pattern } = context;
   const where = placeOf(pattern, pattern.pieces[piece] as never, index, remark.span);
   const base = { row: lineSay(line), sizes: pattern.sizes };
-  const what = line.text.slice(remark.span.start, remark.span.end);
+  const what = phraseAt(line.text, remark.span);
   const all = pattern.sizes.map((_, size) => size);
   if (remark.kind === 'zero') {
     return finding('count/zero', where, { ...base, affected: all, numbers: {}, words: { what } });

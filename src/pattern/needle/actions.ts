@@ -2,11 +2,11 @@
  * What each action of a row does to the needles. One function for each form that needs more than a
  * line; the closed union of forms lives in the notation, and a new one fails to compile here.
  */
-import { assertNever } from '../../base/assert.ts';
+import { assertNever, present } from '../../base/assert.ts';
 import type { Action } from '../notation/ast.ts';
 import { workChart } from './chart-row.ts';
 import { changeEdges, spreadChanges } from './edges.ts';
-import { alternativeIn } from './env.ts';
+import { alternativeIn, type StitchFlow } from './env.ts';
 import { heldAs, heldStitches, takeStrands, withHeld, withoutHeld } from './holders.ts';
 import { distanceTo, markerSay, toMarker } from './goals.ts';
 import { problem } from './problem.ts';
@@ -88,21 +88,17 @@ function workAction(work: Work, action: Action, following: readonly Action[]): v
 }
 
 function workStitches(work: Work, action: Of<'work'>): void {
-  const flow = work.env.stitch(action.stitch);
-  if (flow) {
-    const times = work.read(action.times) ?? 0;
-    if (times > 0) work.env.onStitch?.(action.stitch, times);
-    return take(work, action.span, flow, times);
-  }
-  complain(work, problem('count/no-such-stitch', action.span, {}, { stitch: action.stitch }));
+  const times = work.read(action.times) ?? 0;
+  if (times > 0) work.env.onStitch?.(action.stitch, times);
+  take(work, action.span, knownStitch(work, action.stitch), times);
 }
 
+/** The reader lets no unknown stitch into a tree. */
+const knownStitch = (work: Work, name: string): StitchFlow =>
+  present(work.env.stitch(name), `the stitch ${name}`);
+
 function workTo(work: Work, action: Of<'workTo'>): void {
-  const flow = work.env.stitch(action.stitch);
-  if (!flow) {
-    complain(work, problem('count/no-such-stitch', action.span, {}, { stitch: action.stitch }));
-    return;
-  }
+  const flow = knownStitch(work, action.stitch);
   const distance = distanceTo(work, action.goal);
   if (distance === undefined) return;
   work.begun = true;
@@ -118,33 +114,20 @@ function workTo(work: Work, action: Of<'workTo'>): void {
 
 /** `(k1, yo, k1) in next st`: every time takes one stitch and makes what stands in the brackets. */
 function workInto(work: Work, action: Of<'into'>): void {
-  let makes = 0;
-  for (const inner of action.actions) {
-    const made = madeInto(work, inner);
-    if (made === undefined) return;
-    makes += made;
-  }
+  const makes = action.actions.reduce((sum, inner) => sum + madeInto(work, inner), 0);
   const takes = action.together ? (work.read(action.together) ?? 1) : 1;
   const times = work.read(action.times) ?? 0;
   if (times > 0) work.env.onStitch?.(wordsAt(work, action.span), times);
   take(work, action.span, { takes, makes }, times);
 }
 
-function madeInto(work: Work, action: Action): number | undefined {
+function madeInto(work: Work, action: Action): number {
   if (action.kind === 'work') {
-    const flow = work.env.stitch(action.stitch);
-    if (flow) return flow.makes * (work.read(action.times) ?? 0);
-    complain(work, problem('count/no-such-stitch', action.span, {}, { stitch: action.stitch }));
-    return undefined;
+    return knownStitch(work, action.stitch).makes * (work.read(action.times) ?? 0);
   }
-  if (action.kind === 'group') {
-    const each = action.actions.map((inner) => madeInto(work, inner));
-    if (each.includes(undefined)) return undefined;
-    return (
-      each.reduce<number>((sum, made) => sum + (made ?? 0), 0) * (work.read(action.times) ?? 0)
-    );
-  }
-  return 0;
+  if (action.kind !== 'group') return 0;
+  const each = action.actions.reduce((sum, inner) => sum + madeInto(work, inner), 0);
+  return each * (work.read(action.times) ?? 0);
 }
 
 function handleMarker(work: Work, action: Of<'marker'>): void {

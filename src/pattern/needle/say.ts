@@ -7,8 +7,8 @@ import type { Pattern, Piece } from '../pattern.ts';
 export function lineSay(line: Line | undefined): string {
   if (!line) return 'this line';
   if (line.label) return labelSay(line.label);
-  const last = line.sentences.findLast((sentence) => SENTENCES[sentence.kind] !== undefined);
-  return (last && SENTENCES[last.kind]) ?? 'this line';
+  const first = line.sentences.find((sentence) => SENTENCES[sentence.kind] !== undefined);
+  return (first && SENTENCES[first.kind]) ?? 'this line';
 }
 
 const SENTENCES: Readonly<Partial<Record<Sentence['kind'], string>>> = {
