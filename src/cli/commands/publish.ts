@@ -74,7 +74,7 @@ export async function publishBundle(
   };
   const rooms = await openOwnRooms();
   const world = { rooms, token: randomUUID() };
-  const published = await publish(order, world, (event) => terminal.out(sayProgress(event)));
+  const published = await publish(order, world, progressPrinter(terminal));
   return tell(published, to, terminal);
 }
 
@@ -99,6 +99,16 @@ async function sizesOf(bundle: string): Promise<readonly string[]> {
   const { loadBundle } = await import('../../pattern/bundle/load.ts');
   const { unpackBundle } = await import('../../pattern/bundle/unpack.ts');
   return loadBundle(await unpackBundle(bundle)).bundle?.data.sizes ?? [];
+}
+
+/** Prints each line once: a photograph in five sizes is one line. */
+function progressPrinter(terminal: Terminal): (event: Progress) => void {
+  let last = '';
+  return (event) => {
+    const line = sayProgress(event);
+    if (line !== last) terminal.out(line);
+    last = line;
+  };
 }
 
 const STEP_WORDS: Readonly<Record<Progress['step'], string>> = {
