@@ -119,6 +119,15 @@ export const notationFamily = {
       action: 'put a comma or a full stop between two instructions, or take it out',
     }),
   }),
+  'notation/unreadable': entry<{ words: string }>({
+    severity: 'error',
+    about: 'Known words in an order that makes no instruction.',
+    word: ({ words }) => ({
+      headline: `“${words}” cannot be read as an instruction`,
+      action:
+        'say it as a row, or put it into the prose of the bundle and refer to it: See "finishing"',
+    }),
+  }),
   'notation/too-deep': entry<{ most: number }>({
     severity: 'error',
     about: 'Brackets within brackets beyond what can be knitted from.',

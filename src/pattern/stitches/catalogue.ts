@@ -28,7 +28,7 @@ export interface Catalogue {
   readonly all: readonly Stitch[];
   /** By any written form without its number of stitches: `knit`, `K 2 tog`, `C4F`, `2/2 LC`. */
   lookup(written: string): Stitch | undefined;
-  /** The known written forms nearest to a word, by edit distance. */
+  /** The known written forms nearest to a word, by edit distance; canonical names first. */
   nearest(word: string, limit?: number): readonly string[];
 }
 
@@ -59,7 +59,11 @@ function joined(stitches: readonly Stitch[]): Catalogue {
       found.set(written, stitch);
       return stitch;
     },
-    nearest: (word, limit = 3) => nearestWords(word, [...bySpelling.keys()], limit),
+    nearest(word, limit = 3) {
+      const names = nearestWords(word, [...exact.keys()], limit);
+      const forms = nearestWords(word, [...bySpelling.keys()], limit);
+      return [...new Set([...names, ...forms])].slice(0, limit);
+    },
   };
 }
 

@@ -102,15 +102,29 @@ function unknown(reader: Reader): undefined {
     }
   }
   if (reader.complainFurthest(token.span.start)) return undefined;
-  if (token.kind === 'word') return unknownWord(reader);
+  const known = isKnownWord(token.text) || reader.options.catalogue.lookup(token.text);
+  if (token.kind === 'word' && !known) return unknownWord(reader);
   const after = reader.last.text;
-  if (after === '') return reader.missing('a stitch');
+  if (token.kind === 'word' && ['', '.', ':'].includes(after)) return unreadable(reader);
+  if (after === '' || !/[\p{L}\d)\]}]$/u.test(after)) return reader.missing('a stitch');
   return reader.problem('notation/trailing', token.span, { found: token.text, after });
 }
 
+/** Known words that make no instruction: named up to the next mark. */
+function unreadable(reader: Reader): undefined {
+  const position = reader.position;
+  do reader.next();
+  while (!reader.done && /[\p{L}\d]/u.test(reader.peek().text));
+  const words = reader.textFrom(position);
+  return reader.problem('notation/unreadable', reader.spanFrom(position), { words });
+}
+
+const KNOWN = new Set(KNOWN_WORDS.map((word) => word.toLowerCase()));
+const isKnownWord = (word: string): boolean => KNOWN.has(word.toLowerCase());
+
 function unknownWord(reader: Reader): undefined {
   const { text, span } = reader.peek();
-  const stitches = reader.options.catalogue.nearest(text, 3);
-  const words = nearestWords(text, [...new Set([...stitches, ...KNOWN_WORDS])], 3);
-  return reader.problem('notation/unknown-word', span, { word: text, nearest: words });
+  const stitches = reader.options.catalogue.nearest(text);
+  const nearest = [...new Set([...stitches, ...nearestWords(text, KNOWN_WORDS)])].slice(0, 3);
+  return reader.problem('notation/unknown-word', span, { word: text, nearest });
 }

@@ -53,12 +53,15 @@ function readLast(reader: Reader, position: number): Goal | undefined {
   }
   const count = isSized(reader)
     ? readSized(reader, 'to last')
-    : reader.is('sts') ? sizedAt(1, reader.peek().span) : readSized(reader, '“to last”'); // prettier-ignore
+    : isOneStitch(reader) ? sizedAt(1, reader.peek().span) : readSized(reader, '“to last”'); // prettier-ignore
   if (!count) return undefined;
   reader.take('sts');
   reader.take('of row', 'of round', 'of needle', 'before end', 'on needle');
   return { kind: 'last', count, span: reader.spanFrom(position) };
 }
+
+/** `to last st`: the word alone means one, the plural does not. */
+const isOneStitch = (reader: Reader): boolean => /^(?:st|stitch)$/i.test(reader.peek().text);
 
 function readWithin(reader: Reader, position: number): Goal | undefined {
   const count = readSized(reader, '“within”');

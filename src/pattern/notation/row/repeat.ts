@@ -84,14 +84,14 @@ export function readRepeat(reader: Reader): Action | undefined {
   return reader.nested(() => {
     const position = reader.position;
     const star = reader.next();
+    reader.take(',', ';');
     const stops: Stops = (at) =>
       sentenceEnds(at) || isRepeatOf(at, star) || at.peek().text === star.text;
     const actions = readActions(reader, stops);
     if (!actions) return undefined;
     const closed = reader.peek().text === star.text && reader.next() !== undefined;
     if (actions.length === 0) {
-      const found = reader.textFrom(position);
-      return reader.problem('notation/empty-repeat', reader.spanFrom(position), { found });
+      return reader.problem('notation/empty-repeat', star.span, { found: star.text });
     }
     if (closed) reader.take(',', ';');
     if (!takeRepeatFrom(reader, star)) return readClosed(reader, star, actions, position, closed);
@@ -107,10 +107,12 @@ function isRepeatOf(reader: Reader, star: Token): boolean {
   return found;
 }
 
-/** rep from = ( "rep" | "work" ), [ "from" | "between" ], star, [ ( "to" | "and" ), star ]; */
+/** rep from = ( "rep" | "work" ), [ "from" | "between" ], star, [ ( "to" | "and" ), star ] | "rep", goal; */
 function takeRepeatFrom(reader: Reader, star: Token): boolean {
   const took = reader.attempt(() => {
     if (!reader.take('rep', 'work from', 'rep instructions')) return undefined;
+    const bare = isGoal(reader) && !reader.is('until');
+    if (bare) return true;
     reader.take('from', 'between', 'instructions from', 'instructions between');
     if (reader.is('last') || reader.peek().text !== star.text) return undefined;
     reader.next();

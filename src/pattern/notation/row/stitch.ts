@@ -19,7 +19,7 @@ export interface StitchRead {
 /** Words of the longest written forms: `k into st in row below`. */
 const LONGEST = 8;
 /** `k5`, `sl1`, `k1tbl`, `k1b`. */
-const GLUED = /^(\p{L}+?)(\d{1,6})(\p{L}*)$/u;
+const GLUED = /^(\p{L}+?)(\d{1,9})(\p{L}*)$/u;
 
 /** stitch = name | name, sized, [ rest of name ] | name, digits, [ rest of name ]; */
 export function readStitch(reader: Reader): StitchRead | undefined {

@@ -81,15 +81,14 @@ function startsSentence(reader: Reader, position: number): boolean {
 /** A stitch with its number, its times, and the stitches it goes into. */
 function readCounted(reader: Reader, read: StitchRead, position: number): Action | undefined {
   const { stitch } = read;
-  if (stitch.counted && read.count === undefined && /^(?:knit|purl)$/i.test(reader.last.text)) {
-    const what = `“${reader.last.text}”`;
-    return reader.problem('notation/number-expected', reader.peek().span, {
-      what,
-      found: reader.peek().text,
-    });
-  }
+  const word = reader.last.text;
   reader.take('sts');
   const each = reader.attempt(() => readEach(reader));
+  const bare = stitch.counted && read.count === undefined && !each;
+  if (bare && (!reader.isNested || /^(?:knit|purl)$/i.test(word))) {
+    const { span, text } = reader.peek();
+    return reader.problem('notation/number-expected', span, { what: `“${word}”`, found: text });
+  }
   const count = read.count ?? sizedAt(1, reader.spanFrom(position));
   const span = () => reader.spanFrom(position);
   if (each) return workEach(stitch.name, stitch.takes, count, each, span());

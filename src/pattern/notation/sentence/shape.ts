@@ -45,6 +45,7 @@ function readChangeHead(reader: Reader): Head | undefined {
   const act = readAct(reader);
   if (!act) return undefined;
   reader.take('and work in patt');
+  if (act === 'bindOff' && !isSized(reader)) return undefined;
   const count = isSized(reader) ? readSized(reader, `“${act}”`) : sizedAt(1, reader.last.span);
   reader.take('sts');
   const placed = readPlace(reader);

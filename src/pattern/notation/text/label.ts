@@ -253,7 +253,12 @@ function namedSizes(
       return known.slice(known.indexOf(from), known.indexOf(to) + 1);
     }
     const nearest = nearestWords(part, known);
-    reader.problem('notation/unknown-name', span, { what: 'size', name: part, nearest });
+    const start = span.start + words.indexOf(part);
+    reader.problem(
+      'notation/unknown-name',
+      { start, end: start + part.length },
+      { what: 'size', name: part, nearest },
+    );
     return [];
   });
 }

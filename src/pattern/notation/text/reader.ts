@@ -131,7 +131,8 @@ export class Reader {
 
   /** Notes a problem; the construct being read is given up. */
   problem<Code extends NotationCode>(code: Code, span: Span, facts: FactsOf<Code>): undefined {
-    if (this.problems.length < NOTATION_LIMITS.problems) {
+    const told = this.problems.some((each) => each.code === code && each.span.start === span.start);
+    if (!told && this.problems.length < NOTATION_LIMITS.problems) {
       this.problems.push({ code, span, facts } as unknown as NotationProblem);
     }
     return undefined;
@@ -175,6 +176,11 @@ export class Reader {
     if (!problem || problem.span.start <= start) return false;
     this.problems.push(problem);
     return true;
+  }
+
+  /** Whether what is read stands inside a group or a repeat. */
+  get isNested(): boolean {
+    return this.depth > 0;
   }
 
   /** Reads something that may contain itself, no deeper than the limit. */

@@ -120,7 +120,8 @@ function checkedValues(
 ): Sized | undefined {
   const { values, spans } = sized;
   const large = values.findIndex((value) => (value ?? 0) > NOTATION_LIMITS.number);
-  const span = reader.spanFrom(position);
+  const whole = reader.spanFrom(position);
+  const span = { start: spans[0]?.start ?? whole.start, end: whole.end };
   if (large >= 0) {
     const facts = { number: values[large] ?? 0, most: NOTATION_LIMITS.number };
     return reader.problem('notation/number-too-large', spans[large] ?? span, facts);

@@ -16,12 +16,12 @@ const WRITTEN: Readonly<Record<string, readonly string[]>> = {
   inc: ['increase', 'increases', 'inc', 'incs', 'increasing'],
   decreased: ['decreased', "dec'd", 'decd'],
   increased: ['increased', "inc'd", 'incd'],
-  foll: ['following', 'foll', 'follows', 'fol'],
+  foll: ['following', 'foll', 'follows'],
   alt: ['alternate', 'alternating', 'alt'],
   every: ['every'],
   cont: ['continue', 'continuing', 'cont', 'continues'],
   patt: ['pattern', 'patt', 'pat', 'patts', 'patterns'],
-  marker: ['marker', 'markers', 'm', 'mkr', 'mkrs', 'ms'],
+  marker: ['marker', 'markers', 'm', 'mkr', 'mkrs'],
   pm: ['pm'],
   sm: ['sm', 'slm'],
   rm: ['rm'],
@@ -66,8 +66,9 @@ export const NUMBER_WORDS: Readonly<Record<string, number>> = {
 /** Words the grammar knows besides stitches: candidates when a word is not understood. */
 export const KNOWN_WORDS: readonly string[] = [
   ...new Set(Object.values(WRITTEN).flat()),
-  'row', 'bind off', 'cast off', 'cast on', 'pick up and k', 'evenly', 'across', 'around', 'turn', 'w&t',
-  'hold', 'holder', 'chart', 'more', 'last', 'next', 'once', 'twice', 'join', 'graft', 'from', 'each',
-  'edge', 'neck', 'armhole', 'mark', 'knit', 'purl', 'even', 'established', 'set', 'unworked', 'leaving',
-  'remaining', 'then', 'slide', 'fasten off', 'BOR', 'gap', 'yarn', 'waste', 'return', 'at', 'same',
+  'across', 'all', 'around', 'armhole', 'at', 'BOR', 'both', 'but', 'by', 'cast', 'bind', 'off', 'chart',
+  'each', 'edge', 'established', 'even', 'evenly', 'fasten', 'for', 'from', 'gap', 'graft', 'held', 'holder',
+  'instead', 'knit', 'purl', 'last', 'leaving', 'mark', 'more', 'neck', 'next', 'of', 'once', 'only', 'over',
+  'past', 'pick', 'return', 'same', 'set', 'slide', 'straight', 'then', 'thrice', 'through', 'to', 'twice',
+  'unworked', 'up', 'using', 'w&t', 'waste', 'with', 'within', 'yarn', 'before', 'side', 'st', 'where', 'when',
 ]; // prettier-ignore
