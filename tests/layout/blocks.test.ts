@@ -239,6 +239,18 @@ describe('right-to-left pages', () => {
 });
 
 describe('the foot of a page', () => {
+  it('takes a second line for a long name, and tells of one that is endless', () => {
+    const foot = (start: string): Laid =>
+      lay([paragraph('A line.')], { footer: { start, end: '' } });
+    const long = foot(
+      'Northfold, the harbour light cardigan with a very long name indeed. '.repeat(2),
+    );
+    const lines = runsOf(long).filter(({ mark }) => mark.tag === 'artifact');
+    expect(lines.length).toBe(2);
+    expect(long.trouble).toEqual([]);
+    expect(foot('Northfold, the harbour light cardigan. '.repeat(30)).trouble).toHaveLength(1);
+  });
+
   it('numbers the pages, and is no part of the text', () => {
     const laid = lay(Array.from({ length: 120 }, () => paragraph('A line.')));
     const feet = laid.pages.map(({ marks }) =>

@@ -147,11 +147,13 @@ describe('hostile documents', () => {
 
   it('tells of a picture with too few pixels for its size', () => {
     const laid = setWhole([
+      ...Array.from({ length: 60 }, () => paragraph('A line.')),
       { kind: 'figure', id: 'hero', size: 'full', alternative: 'a hat', caption: [],
         content: { kind: 'picture', hash: 'h', widthPixels: 600, heightPixels: 400 } },
     ]); // prettier-ignore
     // 600 pixels over 487.28 points, which are 6.77 inches, are 88.7 dots an inch.
-    expect(laid.trouble).toEqual([{ kind: 'picture-resolution', page: 0, text: 'hero: 89' }]);
+    const text = 'hero is printed with 89 dots per inch';
+    expect(laid.trouble).toEqual([{ kind: 'picture-resolution', page: 1, text }]);
   });
 
   it('breaks a row of a table that is higher than the page', () => {

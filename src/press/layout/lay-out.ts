@@ -39,13 +39,17 @@ export function layOut(document: Document, style: PageStyle, fonts: Fonts): Laid
       marks: [...marks, ...footer].map(turn),
     };
   });
+  const destinations = destinationsOf(pages);
   return {
     paper: document.paper,
     pages: finished,
     tags: setting.tags.list(),
     outline: outlineOf(pages),
-    destinations: destinationsOf(pages),
-    trouble: [...troubleOf(setting, finished), ...missingGlyphs(document, finished, setting)],
+    destinations,
+    trouble: [
+      ...troubleOf(setting, finished, destinations),
+      ...missingGlyphs(document, finished, setting),
+    ],
   };
 }
 
@@ -88,18 +92,31 @@ function destinationsOf(pages: readonly FilledPage[]): Laid['destinations'] {
   return places;
 }
 
-/** Troubles with the page on which the text came to stand. */
-function troubleOf(setting: Setting, pages: readonly Page[]): LayoutTrouble[] {
-  return setting.trouble.map((trouble) => ({ ...trouble, page: pageWith(trouble.text, pages) }));
+/** Troubles with the page of their place, or of their text. */
+function troubleOf(
+  { trouble }: Setting,
+  pages: readonly Page[],
+  places: Laid['destinations'],
+): LayoutTrouble[] {
+  return trouble.map(({ at, kind, text }) => {
+    const place = at === undefined ? undefined : places.get(at);
+    return { kind, text, page: place?.page ?? pageWith(text, pages) };
+  });
 }
 
+/** Lines may part the text, so fewer and fewer letters of its start are looked for. */
 function pageWith(text: string, pages: readonly Page[]): number {
-  const start = text.slice(0, 4);
-  const found = pages.findIndex(({ marks }) =>
+  for (const length of [24, 8, 3]) {
+    const page = firstPageWith(text.slice(0, length), pages);
+    if (page >= 0) return page;
+  }
+  return 0;
+}
+
+const firstPageWith = (start: string, pages: readonly Page[]): number =>
+  pages.findIndex(({ marks }) =>
     marks.some((mark) => mark.kind === 'run' && mark.run.text.includes(start)),
   );
-  return Math.max(0, found);
-}
 
 /** Each character that no face has, once, where it first stands. */
 function missingGlyphs(

@@ -19,6 +19,9 @@ export interface Area {
   readonly wide: Column;
 }
 
+/** Trouble at a named place, or where its text came to stand. */
+export type FoundTrouble = Omit<LayoutTrouble, 'page'> & { readonly at?: string };
+
 export interface Setting {
   readonly style: PageStyle;
   readonly measuring: Measuring;
@@ -26,7 +29,7 @@ export interface Setting {
   readonly direction: 'ltr' | 'rtl';
   readonly tags: TagTree;
   /** Added to while setting; the page of each is found when the pages stand. */
-  readonly trouble: Omit<LayoutTrouble, 'page'>[];
+  readonly trouble: FoundTrouble[];
   /** Height of the type area of a page. */
   readonly pageHeight: number;
 }

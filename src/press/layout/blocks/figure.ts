@@ -115,7 +115,8 @@ function checkResolution(block: Figure, scale: number, setting: Setting): void {
   if (block.content.kind !== 'picture') return;
   const dots = Math.round(PRINT_DOTS_PER_INCH / scale);
   if (dots >= setting.style.figure.smallestDotsPerInch) return;
-  setting.trouble.push({ kind: 'picture-resolution', text: `${block.id}: ${dots}` });
+  const text = `${block.id} is printed with ${dots} dots per inch`;
+  setting.trouble.push({ kind: 'picture-resolution', text, at: block.id });
 }
 
 export function figureSlabs(block: Figure, area: Area, parent: number, setting: Setting): Slab[] {

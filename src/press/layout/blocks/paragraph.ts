@@ -23,7 +23,7 @@ export function paragraphSlabs(
   setting: Setting,
 ): Slab[] {
   const style = setting.style.paragraphs[block.role];
-  const tag = setting.tags.add(block.role === 'caption' ? 'Caption' : 'P', parent);
+  const tag = setting.tags.add('P', parent);
   const prepared = prepareText(block.content, style.type, tag, setting);
   return roleSlabs(prepared, block.role, style.wide ? area.wide : area.text, setting);
 }

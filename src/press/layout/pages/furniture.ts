@@ -9,6 +9,9 @@ import { prepareText, setLines } from '../lines/paragraph.ts';
 import type { Column, Setting } from '../setting.ts';
 import { lowered } from '../slab.ts';
 
+/** Share of the width that the end of the foot, the page number, has. */
+const END_SHARE = 0.3;
+
 /** Marks of the foot of page `number` of `count`, below `top`, the foot of the type area. */
 export function footerMarks(
   footer: Document['footer'],
@@ -21,6 +24,8 @@ export function footerMarks(
   const { type, gap, rule } = setting.style.footer;
   const filled = (text: string): string =>
     text.replaceAll('{pages}', String(count)).replaceAll('{page}', String(number));
+  const room = setting.style.margins.bottom - gap;
+  const fits = Math.max(1, Math.floor(room / type.leading));
   const set = (text: string, align: 'start' | 'end', width: number, x: number): Mark[] => {
     const prepared = prepareText(
       [{ kind: 'text', text, role: 'plain' }],
@@ -28,14 +33,18 @@ export function footerMarks(
       'artifact',
       setting,
     );
-    const [line] = setLines(prepared, { x, width, size: type.size, align }, setting);
-    return lowered(line?.marks ?? [], top + gap + baselineOf(type, setting));
+    const lines = setLines(prepared, { x, width, size: type.size, align }, setting);
+    if (lines.length > fits && number === 1) setting.trouble.push({ kind: 'overflow', text });
+    const y = top + gap + baselineOf(type, setting);
+    return lines
+      .slice(0, fits)
+      .flatMap((line, index) => lowered(line.marks, y + index * type.leading));
   };
-  const endWidth = column.width * 0.3;
-  const startWidth = column.width - endWidth;
+  const endWidth = column.width * END_SHARE;
+  const startWidth = column.width - endWidth - type.size;
   const marks = [
     ...set(filled(footer.start), 'start', startWidth, column.x),
-    ...set(filled(footer.end), 'end', endWidth, column.x + startWidth),
+    ...set(filled(footer.end), 'end', endWidth, column.x + column.width - endWidth),
   ];
   if (rule === 0 || marks.length === 0) return marks;
   const y = top + gap - type.leading * 0.35;
