@@ -15,7 +15,8 @@ export function boxOf(mark: Mark): Box {
   switch (mark.kind) {
     case 'run': {
       const inked = mark.run.text.replace(/[\s\u2028]+$/u, '');
-      const glyphs = mark.run.glyphs.slice(0, Array.from(inked).length);
+      const last = mark.run.glyphs.findLastIndex(({ text }) => text.trim() !== '');
+      const glyphs = mark.run.glyphs.slice(0, last + 1);
       const point = mark.sizePoints / 1000;
       const width = glyphs.reduce((sum, glyph) => sum + glyph.advance, 0) * point;
       const start = mark.run.direction === 'rtl' ? mark.x + mark.run.width * point - width : mark.x;

@@ -147,7 +147,7 @@ describe('hostile documents', () => {
 
   it('tells of a picture with too few pixels for its size', () => {
     const laid = setWhole([
-      ...Array.from({ length: 60 }, () => paragraph('A line.')),
+      ...Array.from({ length: 40 }, () => paragraph('A line.')),
       { kind: 'figure', id: 'hero', size: 'full', alternative: 'a hat', caption: [],
         content: { kind: 'picture', hash: 'h', widthPixels: 600, heightPixels: 400 } },
     ]); // prettier-ignore
