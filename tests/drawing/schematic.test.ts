@@ -24,7 +24,10 @@ const KINDS = Object.keys(OUTLINE_ROLES) as OutlineKind[];
 const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
 
 function inputOf(outline: OutlineKind, which: 'required' | 'all'): SchematicInput {
-  const roles = OUTLINE_ROLES[outline].filter(({ required }) => required || which === 'all');
+  // A raglan takes the place of the armhole, the cross back and the shoulders; it has its own test.
+  const roles = OUTLINE_ROLES[outline].filter(
+    ({ role, required }) => required || (which === 'all' && role !== 'raglan'),
+  );
   return {
     outline,
     lengths: Object.fromEntries(roles.map(({ role }) => [role, LENGTHS[role]])),
@@ -92,6 +95,45 @@ test.each([
   const svg = toSvg(drawSchematic(input, ROOM), { title: name, description: 'Schematic' });
   await expect(svg).toMatchFileSnapshot(`../golden/drawing/${name}.svg`);
 }); // prettier-ignore
+
+test('a raglan slants from the underarm to the neck', () => {
+  const lengths = { circumference: 40, length: 24, sideLength: 15, raglan: 9, neck: 8 };
+  const { steps, dimensions } = outlineOf({ outline: 'bodyRound', lengths });
+  expect(pointsOf(steps)).toContainEqual([6, 0]);
+  expect(pointsOf(steps)).toContainEqual([14, 0]);
+  expect(dimensions.find(({ role }) => role === 'raglan')).toMatchObject({
+    from: [6, 0],
+    to: [0, 9],
+  });
+});
+
+test('a body in the round of which nothing above the underarm is stated narrows to a yoke', () => {
+  const lengths = { circumference: 40, length: 24, sideLength: 15 };
+  const { steps } = outlineOf({ outline: 'bodyRound', lengths });
+  expect(pointsOf(steps)).toContainEqual([0, 9]);
+  expect(pointsOf(steps)).not.toContainEqual([0, 0]);
+});
+
+test('one front of two has its neck at the front edge only', () => {
+  const lengths = { width: 10, length: 24, sideLength: 15, armhole: 9, shoulder: 4, neckDepth: 7 };
+  const { steps, dimensions } = outlineOf({ outline: 'body', lengths });
+  expect(pointsOf(steps)).toContainEqual([10, 7]);
+  expect(
+    Math.min(
+      ...pointsOf(steps)
+        .filter(([x]) => x === 10)
+        .map(([, y]) => y),
+    ),
+  ).toBe(7);
+  expect(dimensions.map(({ role }) => role).toSorted()).toEqual(Object.keys(lengths).toSorted());
+});
+
+test('shoulders and neck that make the whole width but for rounding leave straight sides', () => {
+  const lengths = { width: 19.4, length: 22.5, armhole: 8, neck: 7.5, shoulder: 5.75 };
+  const { steps } = outlineOf({ outline: 'body', lengths });
+  expect(new Set(pointsOf(steps).map(([x]) => x))).toContain(0);
+  expect(pointsOf(steps)).toContainEqual([0, 0]);
+});
 
 test('pieces share one scale when asked to', () => {
   const [body, sleeve] = [inputOf('body', 'required'), inputOf('sleeve', 'required')];

@@ -37,24 +37,28 @@ export function trapezoid(lengths: Lengths, bottomRole = 'bottom'): Outline {
   };
 }
 
-/** A border between straight sides that run from `foot` (at `length`) to `head` (at 0). */
+/**
+ * A border between straight sides that run from `foot` (at `length`) to `head` (at 0), all of it
+ * `below` the top of the drawing.
+ */
 export function borderAtFoot(
   depth: number,
   length: number,
   foot: readonly [number, number],
   head: readonly [number, number],
+  below = 0,
 ): Border[] {
   if (depth <= 0) return [];
   const share = depth / length;
   const at = (side: 0 | 1) => foot[side] + (head[side] - foot[side]) * share;
-  const top = length - depth;
+  const [low, high] = [below + length, below + length - depth];
   return [
     {
       corners: [
-        [foot[0], length],
-        [at(0), top],
-        [at(1), top],
-        [foot[1], length],
+        [foot[0], low],
+        [at(0), high],
+        [at(1), high],
+        [foot[1], low],
       ],
     },
   ];
