@@ -78,7 +78,9 @@ function sayCount(stated: Stated | undefined, context: SayContext, after?: Sized
 
 export function sayLabel(label: RowLabel, context: SayContext): Spoken {
   const { language } = context;
-  return sayForm(language, 'label.close', { label: sayOpenLabel(label, context) });
+  const open = sayOpenLabel(label, context);
+  const raised = language.settings.capitals ? raise(open, 'label', context) : open;
+  return sayForm(language, 'label.close', { label: raised });
 }
 
 function sayOpenLabel(label: RowLabel, context: SayContext): Spoken {
@@ -154,10 +156,10 @@ function sayBody(sentences: readonly Sentence[], context: SayContext, labelled: 
  * A capital for the first word of a sentence. Numbers stay as they are, and so do abbreviations, except
  * those that read like words ("rep", "dec"); what a row does begins small, like `ssk`.
  */
-function raise(parts: Spoken, kind: Sentence['kind'], context: SayContext): Spoken {
+function raise(parts: Spoken, kind: Sentence['kind'] | 'label', context: SayContext): Spoken {
   const [first, ...rest] = parts;
   if (!first || first.text === '') return parts;
-  const shortest = kind === 'actions' ? 4 : 3;
+  const shortest = kind === 'actions' ? 4 : 2;
   const word = /^\p{L}+$/u.test(first.text) && first.text.length >= shortest;
   if (first.role !== 'plain' && !(first.role === 'abbreviation' && word)) return parts;
   const letter = first.text.slice(0, 1);
