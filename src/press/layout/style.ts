@@ -224,7 +224,7 @@ const STANDARD: Omit<PageStyle, 'colours'> = {
     naturalScale: 1,
     smallestDotsPerInch: 200,
   },
-  footer: { type: fine, gap: 26, rule: 0.35 },
+  footer: { type: fine, gap: 23, rule: 0.35 },
 };
 
 /** 18 pt is the least size of large print; nothing on the page is smaller, nothing is italic. */
@@ -253,7 +253,7 @@ function largePrint(style: typeof STANDARD): typeof STANDARD {
   ]);
   return {
     ...large,
-    margins: { top: 48, bottom: 70, start: 48, end: 48 },
+    margins: { top: 48, bottom: 92, start: 48, end: 48 },
     side: { width: 0, gutter: 0 },
     leastSize: LARGE_SIZE,
     smallScale: 1,
@@ -263,7 +263,7 @@ function largePrint(style: typeof STANDARD): typeof STANDARD {
     definitions: { ...large.definitions, columns: 1, between: 6 },
     table: { ...large.table, smallestScale: 1, rowPadding: 5, rowRule: 0.7, headRule: 1.4 },
     figure: { ...large.figure, largestDrawingScale: 2, naturalScale: 1.5 },
-    footer: { ...large.footer, gap: 18, rule: 0.7 },
+    footer: { ...large.footer, gap: 20, rule: 0.7 },
   };
 }
 
@@ -279,9 +279,10 @@ function inkSaving(style: typeof STANDARD): typeof STANDARD {
   return {
     ...small,
     newPages: false,
-    margins: { top: 42, bottom: 58, start: 46, end: 46 },
+    margins: { top: 42, bottom: 62, start: 46, end: 46 },
     figure: { ...small.figure, coverHeightShare: 0.3, around: 9 },
     table: { ...small.table, rowPadding: 2.2, headRule: 0.6, rowRule: 0.25 },
+    footer: { ...small.footer, gap: 17 },
   };
 }
 

@@ -20,6 +20,7 @@ const INNER_BREAK = 600;
 /** A count or a label wider than this share of the line has lines of its own. */
 const WIDEST_COUNT = 0.62;
 const WIDEST_LABEL = 0.55;
+const HAIR = 0.01;
 
 interface Parts {
   readonly label: Prepared;
@@ -91,7 +92,10 @@ function runIn(parts: Parts, column: Column, setting: Setting): Strip[] {
   return [{ lines: [...labels, ...(first?.lines ?? [])] }, ...rest];
 }
 
-/** The lines of what to do, the count at the end of the last or on lines after it. */
+/**
+ * The lines of what to do, and the count: at the end of the last line where that has room or can be
+ * given it, on a line of its own where it would otherwise tear a word or two off the sentence.
+ */
 function contentStrips(
   parts: Parts,
   column: Column,
@@ -100,20 +104,24 @@ function contentStrips(
 ): Strip[] {
   const { type, count: countType, countGap, hyphenation } = setting.style.instruction;
   const options = { ...column, size: type.size, hyphenation, firstIndent };
+  const plain = setLines(parts.content, options, setting);
   const countWidth = widestWidth(parts.count);
-  if (countWidth === 0) return strips(setLines(parts.content, options, setting));
-  const counts = () =>
-    setLines(parts.count, { ...column, size: countType.size, align: 'end' }, setting);
-  if (countWidth <= column.width * WIDEST_COUNT) {
-    const reserve = countWidth + countGap;
-    const lines = setLines(parts.content, { ...options, lastReserve: reserve }, setting);
+  if (countWidth === 0) return strips(plain);
+  const counts = setLines(parts.count, { ...column, size: countType.size, align: 'end' }, setting);
+  const reserve = countWidth + countGap;
+  const hasRoom = (lines: readonly SetLine[]): boolean => {
     const last = lines.at(-1);
     const end = last === undefined ? column.x + firstIndent : last.x + last.width;
-    if (end + reserve <= column.x + column.width + 0.01) {
-      return [...strips(lines.slice(0, -1)), { lines: [...(last ? [last] : []), ...counts()] }];
-    }
-  }
-  return strips([...setLines(parts.content, options, setting), ...counts()]);
+    return end + reserve <= column.x + column.width + HAIR;
+  };
+  const beside = (lines: readonly SetLine[]): Strip[] => {
+    return [...strips(lines.slice(0, -1)), { lines: [...lines.slice(-1), ...counts] }];
+  };
+  if (countWidth > column.width * WIDEST_COUNT) return strips([...plain, ...counts]);
+  if (hasRoom(plain)) return beside(plain);
+  const reserved = setLines(parts.content, { ...options, lastReserve: reserve }, setting);
+  const costsNoLine = reserved.length === plain.length && hasRoom(reserved);
+  return costsNoLine ? beside(reserved) : strips([...plain, ...counts]);
 }
 
 const strips = (lines: readonly SetLine[]): Strip[] => lines.map((line) => ({ lines: [line] }));

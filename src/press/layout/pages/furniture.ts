@@ -9,6 +9,8 @@ import { prepareText, setLines } from '../lines/paragraph.ts';
 import type { Column, Setting } from '../setting.ts';
 import { lowered } from '../slab.ts';
 
+/** What home printers leave blank at the edge of the paper. */
+const PRINTER_EDGE = 20;
 /** Share of the width that the end of the foot, the page number, has. */
 const END_SHARE = 0.3;
 
@@ -24,7 +26,7 @@ export function footerMarks(
   const { type, gap, rule } = setting.style.footer;
   const filled = (text: string): string =>
     text.replaceAll('{pages}', String(count)).replaceAll('{page}', String(number));
-  const room = setting.style.margins.bottom - gap;
+  const room = setting.style.margins.bottom - gap - PRINTER_EDGE;
   const fits = Math.max(1, Math.floor(room / type.leading));
   const set = (text: string, align: 'start' | 'end', width: number, x: number): Mark[] => {
     const prepared = prepareText(
