@@ -6,7 +6,7 @@
 import type { Chart, ChartCell } from '../../../pattern/pattern.ts';
 import type { PathStep, Shape } from '../drawing.ts';
 import { boxPath, fillPath, openPath, strokePath } from '../path.ts';
-import { cellOf, styleOf, type ChartOptions } from './options.ts';
+import { cellOf, styleOf, type ChartOptions, type ChartStyle } from './options.ts';
 import { NO_STITCH, swatchOf } from './symbol-sheet.ts';
 import type { Part, Range } from './parts.ts';
 
@@ -45,18 +45,23 @@ export function shownCells(chart: Chart, part: Part, rowIndex: number) {
     }));
 }
 
-function groundColour(cell: ChartCell, isOwn: boolean, whole: boolean, options: ChartOptions) {
-  const style = styleOf(options);
+function groundColour(
+  cell: ChartCell,
+  isWholeOwn: boolean,
+  style: ChartStyle,
+  options: ChartOptions,
+): string | undefined {
   if (cell.stitch === NO_STITCH) return style.noStitch;
   const swatch = swatchOf(cell, options);
   if (swatch) return swatch;
-  return isOwn && whole ? undefined : style.overlap;
+  return isWholeOwn ? undefined : style.overlap;
 }
 
 /** One path of boxes for each colour; equal neighbours in a row become one box. */
 function fills(chart: Chart, part: Part, options: ChartOptions): Shape[] {
   const places = placesOf(part, options);
   const { heightPoints } = cellOf(options);
+  const style = styleOf(options);
   const boxes = new Map<string, PathStep[]>();
   const add = (colour: string, from: number, to: number, row: number) => {
     const steps = boxes.get(colour) ?? [];
@@ -67,7 +72,7 @@ function fills(chart: Chart, part: Part, options: ChartOptions): Shape[] {
     let run: { colour: string; from: number; to: number } | undefined;
     for (const { cell, from, to, whole } of shownCells(chart, part, row)) {
       const isOwn = inside(part.own.rows, row) && inside(part.own.columns, from);
-      const colour = groundColour(cell, isOwn, whole, options);
+      const colour = groundColour(cell, isOwn && whole, style, options);
       if (run && run.colour === colour && run.to === from) run.to = to;
       else {
         if (run) add(run.colour, run.from, run.to, row);
