@@ -74,7 +74,7 @@ export function pinNumbers(pattern: Pattern): PinsReport {
     const missed = variantsOf(number).filter((variant) => !isNoticed(trial, number, variant));
     if (missed.length === 0) continue;
     const found = unpinnedOf(context, number, missed);
-    const reason = freeByNature(number) ?? effectReason(trial, number, missed);
+    const reason = freeByNature(number, context.data) ?? effectReason(trial, number, missed);
     if (reason === undefined) unpinned.push(found);
     else free.push({ ...found, reason });
   }

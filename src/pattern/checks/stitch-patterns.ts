@@ -144,14 +144,26 @@ function chartShows(
   const edges = row && flowOfAll([...row.before, ...row.after], read, env)?.takes;
   if (boxed === undefined || edges === undefined) return [];
   const { multiple, plus } = data;
+  const drawn = chart.data.repeat === undefined ? periodOf(chart) : boxed;
   const fits =
     chart.data.repeat === undefined
-      ? boxed === multiple + plus || (plus === 0 && boxed % multiple === 0)
-      : boxed % multiple === 0 && (edges - plus) % multiple === 0;
+      ? boxed === multiple + plus || (plus === 0 && multiple === drawn)
+      : boxed === multiple && (edges - plus) % multiple === 0;
   if (fits) return [];
   const where = { file: 'pattern.json', pointer, label: `Stitch pattern ${data.id}` };
   const facts = { chart: chart.data.name, pattern: data.id, multiple, plus, boxed, edges };
   return [finding('chart/multiple', where, facts)];
+}
+
+/** Cells after which every row of a chart begins again: a chart may show its repeat several times. */
+function periodOf(chart: Chart): number {
+  const rows = chart.data.rows.map((row) => Array.from(row));
+  for (let period = 1; period < chart.columns; period += 1) {
+    const again = (row: readonly string[]) =>
+      row.every((cell, at) => at < period || cell === row[at - period]);
+    if (chart.columns % period === 0 && rows.every(again)) return period;
+  }
+  return chart.columns;
 }
 
 function chartSays(

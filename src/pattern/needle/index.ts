@@ -3,11 +3,13 @@
  * pieces, and gives what was worked with what did not follow. Held stitches pass from piece to piece.
  */
 import type { Finding } from '../../findings/finding.ts';
-import type { FabricMove, FabricRow, Pattern, PieceTrace } from '../pattern.ts';
+import { present } from '../../base/assert.ts';
+import type { FabricMove, FabricRow, Pattern, Piece, PieceTrace } from '../pattern.ts';
 import { envOf, type Shelf, shelfOf } from './build.ts';
+import type { Env } from './env.ts';
 import { findFix } from './fixes.ts';
 import { gatherFindings, type PieceRuns } from './gather.ts';
-import { groupsOf, workPiece } from './piece.ts';
+import { groupsOf, type LineRun, workPiece } from './piece.ts';
 import { recorderOf } from './recording.ts';
 import { type Held, startState } from './state.ts';
 import { tracesOf } from './trace.ts';
@@ -47,22 +49,57 @@ function workOne(
   index: number,
   start: readonly ReadonlyMap<string, Held>[],
 ): WorkedPiece {
-  const { pattern } = shelf;
-  const piece = pattern.pieces[index] as PieceTrace['piece'];
-  const fabric: FabricRow[][] = [];
-  const moves: FabricMove[][] = [];
-  const runs = pattern.sizes.map((_, size) => {
-    const rows: FabricRow[] = [];
-    const moved: FabricMove[] = [];
-    fabric.push(rows);
-    moves.push(moved);
-    const env = envOf(shelf, piece, recorderOf(rows, moved));
-    const groups = groupsOf(env.lines);
-    const state = startState(env.form, env.firstSide, start[size] ?? new Map<string, Held>());
-    return workPiece(env, groups, size, state);
-  });
+  const piece = present(shelf.pattern.pieces[index], 'a piece of the pattern');
+  const env = envOf(shelf, piece);
+  const runs = workSizes(shelf, start, () => env);
   const groups = groupsOf(piece.sections.flatMap((section) => section.lines));
   const holders = runs.map((each, size) => each.at(-1)?.after.holders ?? start[size] ?? new Map());
-  const trace: PieceTrace = { piece, lines: tracesOf(piece, groups, runs), fabric, moves };
+  const lines = tracesOf(piece, groups, runs);
+  const trace = withFabric({ piece, lines }, () => recordFabric(shelf, piece, start));
   return { piece, groups, runs, trace, start, holders };
+}
+
+function workSizes(
+  shelf: Shelf,
+  start: readonly ReadonlyMap<string, Held>[],
+  envFor: (size: number) => Env,
+): readonly (readonly LineRun[])[] {
+  return shelf.pattern.sizes.map((_, size) => {
+    const env = envFor(size);
+    const state = startState(env.form, env.firstSide, start[size] ?? new Map<string, Held>());
+    return workPiece(env, groupsOf(env.lines), size, state);
+  });
+}
+
+type Fabric = Pick<PieceTrace, 'fabric' | 'moves'>;
+
+/**
+ * Rows for outlines are asked for by few rooms and make most of the work, so that the piece is worked
+ * a second time, with somebody listening, when they are first asked for.
+ */
+function withFabric(worked: Pick<PieceTrace, 'piece' | 'lines'>, record: () => Fabric): PieceTrace {
+  let recorded: Fabric | undefined;
+  const told = (): Fabric => (recorded ??= record());
+  return {
+    ...worked,
+    get fabric() {
+      return told().fabric;
+    },
+    get moves() {
+      return told().moves;
+    },
+  };
+}
+
+function recordFabric(
+  shelf: Shelf,
+  piece: Piece,
+  start: readonly ReadonlyMap<string, Held>[],
+): Fabric {
+  const fabric: FabricRow[][] = shelf.pattern.sizes.map(() => []);
+  const moves: FabricMove[][] = shelf.pattern.sizes.map(() => []);
+  workSizes(shelf, start, (size) =>
+    envOf(shelf, piece, recorderOf(fabric[size] ?? [], moves[size] ?? [])),
+  );
+  return { fabric, moves };
 }

@@ -61,7 +61,7 @@ export function workRow(
 ): void {
   if (job.failed) return;
   const result = tryRow(job, definition, changes);
-  job.state = remember(result.state, definition);
+  job.state = result.state;
   job.rows += result.rows;
   const [remark] = result.remarks;
   if (remark && !job.problems.some(({ code }) => code === remark.code)) {
@@ -89,11 +89,6 @@ function placed(job: Job, definition: RowDefinition, found: Problem, where: Span
   const here = definition.line === job.lineIndex && !definition.foreign;
   return here ? found : { ...found, span: where, written: definition.line };
 }
-
-const remember = (state: State, row: RowDefinition): State => ({
-  ...state,
-  history: { row, before: state.history },
-});
 
 // ---------------------------------------------------------------- tracks together
 

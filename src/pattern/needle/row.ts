@@ -151,16 +151,26 @@ export function finishWork(
   const rows = work.row - 1 - state.row;
   const inches = state.inches + (rows - work.shortRows) * inchesPerRow;
   return {
+    // Written out key by key, because this is done for every row and a spread of so many keys is slow.
     state: {
-      ...state,
       left: work.needles.left,
       right: work.needles.right,
+      form: state.form,
       side: work.side,
       row: work.row - 1,
       inches,
+      drift: state.drift,
       heights: heightsFrom(work, state.heights, inches),
       holders: work.holders,
+      written: state.written,
+      standing: state.standing,
+      waiting: state.waiting,
+      number: state.number,
+      history: { row: work.definition, before: state.history },
+      roleNumber: state.roleNumber,
+      roles: state.roles,
       fabricRows: work.fabricRows,
+      unsure: state.unsure,
     },
     rows,
     remarks: work.remarks,
