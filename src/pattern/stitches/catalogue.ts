@@ -60,6 +60,7 @@ function joined(stitches: readonly Stitch[]): Catalogue {
       return stitch;
     },
     nearest(word, limit = 3) {
+      if (word.length > STITCH_LIMITS.letters / 2) return [];
       const names = nearestWords(word, [...exact.keys()], limit);
       const forms = nearestWords(word, [...bySpelling.keys()], limit);
       return [...new Set([...names, ...forms])].slice(0, limit);

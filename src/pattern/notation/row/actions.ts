@@ -7,6 +7,7 @@ import type { Action } from '../ast.ts';
 import type { Reader } from '../text/reader.ts';
 import { CLOSING } from '../text/size-values.ts';
 import { KNOWN_WORDS } from '../text/terms.ts';
+import { STITCH_LIMITS } from '../../../base/limits.ts';
 import { nearestWords } from '../../../base/nearest.ts';
 import { isStatedNext } from '../text/stated.ts';
 import { readBySize, readBySizeInFull } from './by-size.ts';
@@ -125,6 +126,7 @@ const isKnownWord = (word: string): boolean => KNOWN.has(word.toLowerCase());
 function unknownWord(reader: Reader): undefined {
   const { text, span } = reader.peek();
   const stitches = reader.options.catalogue.nearest(text);
-  const nearest = [...new Set([...stitches, ...nearestWords(text, KNOWN_WORDS)])].slice(0, 3);
+  const words = text.length > STITCH_LIMITS.letters / 2 ? [] : nearestWords(text, KNOWN_WORDS);
+  const nearest = [...new Set([...stitches, ...words])].slice(0, 3);
   return reader.problem('notation/unknown-word', span, { word: text, nearest });
 }

@@ -49,10 +49,13 @@ function* runs(reader: Reader): Generator<{ words: string; width: number }> {
 }
 
 const joins = (token: Token): boolean =>
-  token.kind === 'word' || token.kind === 'number' || token.text === '/';
+  token.kind === 'word' || token.kind === 'number' || GLUE.has(token.text);
+
+/** Marks that belong to a name: `2/2 LC`, `3-st bobble`. */
+const GLUE: ReadonlySet<string> = new Set(['/', '-']);
 
 function glue(words: string, token: Token): string {
-  return words === '' || token.text === '/' || words.endsWith('/') ? '' : ' ';
+  return words === '' || GLUE.has(token.text) || GLUE.has(words.at(-1) ?? '') ? '' : ' ';
 }
 
 function step(reader: Reader, width: number): void {
@@ -98,14 +101,16 @@ function readGlued(reader: Reader, withSuffix: boolean): StitchRead | undefined 
   });
 }
 
-/** `sl next st`, `k first st`: one. */
+/** `sl next st`, `k first st`, `k next 5 sts`. */
 function readNext(reader: Reader): StitchRead | undefined {
   const { kind, text } = reader.peek();
   if (kind !== 'word' || !['next', 'first'].includes(reader.peek(1).term)) return undefined;
   return reader.attempt(() => {
     reader.next();
     const next = reader.next();
-    return reader.is('sts') ? readRest(reader, text, sizedAt(1, next.span), false) : undefined;
+    if (reader.is('sts')) return readRest(reader, text, sizedAt(1, next.span), false);
+    const count = isSized(reader) ? readSized(reader, text) : undefined;
+    return count && readRest(reader, text, count, false);
   });
 }
 

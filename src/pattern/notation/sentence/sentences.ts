@@ -100,7 +100,7 @@ function readSentence(reader: Reader, label: RowLabel | undefined): Result {
   if (!actions) return undefined;
   if (actions.length === 0) return reader.missing('a stitch');
   const span = reader.spanFrom(position);
-  const row = alone(actions) ?? { kind: 'actions', actions, span };
+  const row = bindOffAll(actions) ?? { kind: 'actions', actions, span };
   return [...faced.needle, withFacing(row, faced.facing)];
 }
 
@@ -162,12 +162,18 @@ function readFixed(reader: Reader, label: RowLabel | undefined): Sentence | unde
       const sentence = read(reader);
       return sentence && endsSentence(reader) ? sentence : undefined;
     });
+  const alone = <T extends Sentence>(read: (reader: Reader) => T | undefined): T | undefined =>
+    reader.attempt(() => {
+      const sentence = read(reader);
+      const ends = sentenceEnds(reader) || reader.is('and join', ', join');
+      return sentence && ends ? sentence : undefined;
+    });
   const step = isRow(label)
     ? undefined
     : (whole(readCastOnSentence) ??
-      whole(readHoldSentence) ??
-      whole(readResumeSentence) ??
-      whole(readMark));
+      alone(readHoldSentence) ??
+      alone(readResumeSentence) ??
+      alone(readMark));
   return step ?? whole(readJoin) ?? whole(readDrawThrough) ?? whole(readJoinStitches) ?? whole(readWorkEven) ??
     readNeedle(reader) ?? (isRow(label) && !reader.is('fasten off') ? undefined : whole(readYarnSentence)) ?? whole(readProse); // prettier-ignore
 }
@@ -177,7 +183,7 @@ const endsSentence = (reader: Reader): boolean =>
   sentenceEnds(reader) || reader.is(',', ';', ...CONNECTS);
 
 /** `Bind off all sts.`: binding off everything, and nothing else, ends a piece. */
-function alone(actions: readonly Action[]): Sentence | undefined {
+function bindOffAll(actions: readonly Action[]): Sentence | undefined {
   const [action] = actions;
   if (actions.length !== 1 || action?.kind !== 'bindOff' || action.count !== 'all')
     return undefined;

@@ -74,7 +74,7 @@ function readNumbered(reader: Reader): Numbered | undefined {
     const position = reader.position;
     const early = reader.is('RS row', 'WS row') ? readSideWord(reader) : undefined;
     const ordinal = reader.peek().kind === 'ordinal' ? readOrdinals(reader) : undefined;
-    const shared = ordinal ? readSharedUnit(reader) : undefined;
+    const shared = ordinal ? readSharedUnit(reader, ordinal) : undefined;
     const glued = readGluedRow(reader);
     const unit = glued?.unit ?? shared?.unit ?? readUnit(reader);
     if (!unit) return undefined;
@@ -82,7 +82,7 @@ function readNumbered(reader: Reader): Numbered | undefined {
     if (!ranges) return undefined;
     const role = readLateRole(reader);
     const before = readSide(reader);
-    const andAll = shared?.andAll ?? readAndAll(reader);
+    const andAll = shared?.andAll ?? readAndAll(reader, ranges);
     const side = before ?? readSide(reader) ?? early;
     return {
       kind: 'numbered',
@@ -97,9 +97,12 @@ function readNumbered(reader: Reader): Numbered | undefined {
 }
 
 /** `2nd and every alt row`: one word serves both. */
-function readSharedUnit(reader: Reader): Pick<Numbered, 'andAll' | 'unit'> | undefined {
+function readSharedUnit(
+  reader: Reader,
+  ranges: Numbered['ranges'],
+): Pick<Numbered, 'andAll' | 'unit'> | undefined {
   if (!reader.is('and')) return undefined;
-  const andAll = readAndAll(reader);
+  const andAll = readAndAll(reader, ranges);
   return andAll && { andAll, unit: reader.last.term === 'round' ? 'round' : 'row' };
 }
 
@@ -114,9 +117,12 @@ function readOrdinals(reader: Reader): Numbered['ranges'] | undefined {
     const row = readSized(reader, 'a row', 'ordinal');
     if (!row) return undefined;
     ranges.push({ from: row, to: row });
-  } while (reader.take(', and', ',', 'and') && reader.peek().kind === 'ordinal');
+  } while (reader.attempt(() => takeOrdinal(reader)));
   return ranges;
 }
+
+const takeOrdinal = (reader: Reader): true | undefined =>
+  reader.take(', and', ',', 'and') && reader.peek().kind === 'ordinal' ? true : undefined;
 
 const EVERY: readonly (readonly [NonNullable<Numbered['andAll']>, readonly string[]])[] = [
   ['WS', ['WS', 'wrong side']],
@@ -127,32 +133,22 @@ const EVERY: readonly (readonly [NonNullable<Numbered['andAll']>, readonly strin
 const EVERY_OTHER = ['foll alt', 'alt', 'other', 'foll other', '2nd', 'foll 2nd'];
 
 /** and all = "and", ( "all" | "every" ), ( "WS" | "RS" | "even" | "odd" | "foll" ), "rows"; */
-function readAndAll(reader: Reader): Numbered['andAll'] {
+function readAndAll(reader: Reader, ranges: Numbered['ranges']): Numbered['andAll'] {
   return reader.attempt(() => {
     if (!reader.take('and all', 'and every', ', and all', 'and each', 'and')) return undefined;
     const alternate = reader.take(...EVERY_OTHER);
     reader.take('foll', 'other');
     const named = EVERY.find(([, phrases]) => reader.take(...phrases))?.[0];
-    const found = named ?? (alternate ? alternateOf(reader) : 'following');
+    const found = named ?? (alternate ? alternateOf(ranges) : 'following');
     reader.take('foll', '-', 'numbered');
     return readUnit(reader) ? found : undefined;
   });
 }
 
-/** `2nd and every alt row`: even or odd by the number before it. */
-function alternateOf(reader: Reader): 'even' | 'odd' {
-  const position = reader.position;
-  let number = 0;
-  for (let back = position - 1; back >= 0 && number === 0; back -= 1) {
-    reader.back(back);
-    number =
-      reader.peek().term === 'row' || reader.peek().term === 'round'
-        ? 0
-        : (reader.peek().value ?? 0);
-    if (reader.peek().term === '2nd') number = 0;
-  }
-  while (reader.position < position) reader.next();
-  return number % 2 === 0 ? 'even' : 'odd';
+/** `2nd and every alt row`: even or odd by the last number before it. */
+function alternateOf(ranges: Numbered['ranges']): 'even' | 'odd' {
+  const last = ranges.at(-1)?.to.values.at(-1) ?? 0;
+  return last % 2 === 0 ? 'even' : 'odd';
 }
 
 /** next = ( "Next" | "Foll" ), [ sized ], [ role ], unit, [ side ] | role, unit, [ number ], [ side ]; */
