@@ -220,7 +220,8 @@ function effectReason(
 ): string | undefined {
   const { home } = number;
   if (home.kind === 'pattern') return SAME_COUNT;
-  if (home.kind !== 'line') return undefined;
+  if (home.kind === 'data')
+    return onlyRowsChange(trial, home.steps, missed) ? LENGTHS_STATED : undefined;
   const effects = missed.map((variant) => effectOf(trial, number, home, variant));
   if (effects.includes('counts')) return undefined;
   return effects.includes('rows') ? SAME_LENGTH : SAME_COUNT;
@@ -228,6 +229,37 @@ function effectReason(
 
 const SAME_COUNT = 'every count and length stays: only where or how stitches are worked is changed';
 const SAME_LENGTH = 'every count stays, and the rows are fewer than measurements are rounded to';
+
+const LENGTHS_STATED =
+  'lengths are stated in inches or centimetres, and only the rows that reach them change';
+
+/** A row gauge that only says how many rows a stated length takes. */
+function onlyRowsChange(
+  { context, pieces }: Trial,
+  steps: readonly (string | number)[],
+  missed: readonly Variant[],
+): boolean {
+  if (steps[0] !== 'gauges' || steps[2] !== 'rows') return false;
+  const { pattern } = context;
+  return missed.every((variant) => {
+    const bundle = {
+      ...pattern.bundle,
+      data: withData(context.data, steps, variant.list[0] ?? null),
+    };
+    const worked = workPattern({ ...pattern, bundle });
+    return worked.pieces.every((piece, at) =>
+      piece.lines.every(({ outcomes }, line) =>
+        outcomes.every((outcome, size) => {
+          const before = pieces[at]?.lines[line]?.outcomes[size];
+          return (
+            before?.after === outcome.after &&
+            Math.abs(before.lengthInches - outcome.lengthInches) < ROUNDED_INCHES
+          );
+        }),
+      ),
+    );
+  });
+}
 
 function effectOf(
   trial: Trial,
