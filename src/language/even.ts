@@ -5,7 +5,7 @@
 import type { Sentence } from '../pattern/notation/ast.ts';
 import { chartName } from './actions.ts';
 import { agree, number, unitOf, type SayContext } from './context.ts';
-import { sayExtent } from './extents.ts';
+import { sayExtent, stretchOf } from './extents.ts';
 import { sayForm, type Spoken } from './language.ts';
 import type { Choice } from './message.ts';
 import { findStitch, sayStitchRun, stitchTemplate } from './stitch.ts';
@@ -25,11 +25,11 @@ export function sayWorkEven(sentence: Of<'workEven'>, context: SayContext): Spok
       return sayForm(language, 'workEven.stitchRows', { verb, n }, choice);
     }
     const slots = { verb, extent: sayExtent(extent, context) };
-    return sayForm(language, 'workEven.stitch', slots, { context: extent.kind });
+    return sayForm(language, 'workEven.stitch', slots, { context: stretchOf(extent) });
   }
   if (extent.kind === 'once') return sayWorkOnce(fabric, context);
   const said = sayExtent(extent, context);
-  const choice: Choice = { context: extent.kind };
+  const choice: Choice = { context: stretchOf(extent) };
   if (fabric === undefined) {
     return sayForm(language, 'workEven.established', { extent: said }, choice);
   }

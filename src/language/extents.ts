@@ -70,3 +70,10 @@ export function sayStart(start: Extent, context: SayContext): Spoken {
   }
   return sayExtent(start, context);
 }
+
+/**
+ * What kind of stretch an extent is, for languages whose sentence differs: a clause ("until …") or a
+ * measure ("for 12 rows", "for 3 in").
+ */
+export const stretchOf = (extent: Extent): Extent['kind'] =>
+  extent.kind === 'length' && extent.from === 'here' ? 'rows' : extent.kind;

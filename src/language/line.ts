@@ -160,7 +160,7 @@ function raise(parts: Spoken, kind: Sentence['kind'] | 'label', context: SayCont
   const [first, ...rest] = parts;
   if (!first || first.text === '') return parts;
   const shortest = kind === 'actions' ? 4 : 2;
-  const word = /^\p{L}+$/u.test(first.text) && first.text.length >= shortest;
+  const word = /^\p{L}+\.?$/u.test(first.text.split(' ')[0] ?? '') && first.text.length >= shortest;
   if (first.role !== 'plain' && !(first.role === 'abbreviation' && word)) return parts;
   const letter = first.text.slice(0, 1);
   const text = letter.toLocaleUpperCase(context.language.tag) + first.text.slice(1);

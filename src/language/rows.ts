@@ -6,7 +6,7 @@ import type { Sized } from '../pattern/bundle/size-list.ts';
 import type { RowRange, Sentence } from '../pattern/notation/ast.ts';
 import { sayActions } from './actions.ts';
 import { agree, listWithAnd, number, type SayContext, unitOf } from './context.ts';
-import { sayExtent } from './extents.ts';
+import { sayExtent, stretchOf } from './extents.ts';
 import { sayForm, type Spoken } from './language.ts';
 import { joinParts, spoken } from './message.ts';
 import { choose, exactly } from './numbers.ts';
@@ -74,7 +74,7 @@ function sayPlainRepeat(sentence: Of<'repeatRows'>, context: SayContext): Spoken
   }
   const slots = { rows, extent: sayExtent(extent, context) };
   const key = all ? 'repeatRows.until' : 'repeatRows.untilOf';
-  return sayForm(language, key, slots, { context: extent.kind });
+  return sayForm(language, key, slots, { context: stretchOf(extent) });
 }
 
 /** `rows 1–4`, `last 2 rows`, `dec row`, `rows 1–24 of Chart A`. */

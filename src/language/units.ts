@@ -34,18 +34,25 @@ export function bothUnits(length: LengthOver): { inches: Sized; centimetres: Siz
 }
 
 /** `35.5 (37, 38)` and its unit, which stays on the line of the last number. */
-function inUnit(language: Language, sized: Sized, unit: string, print: Print): Spoken {
+function inUnit(language: Language, sized: Sized, unit: string, print: Print, step = 1): Spoken {
+  // A unit that is a word agrees with the number as it is printed, not as it was measured.
+  const printed = scaled(sized, 1 / step).values.map((value) => value && Math.round(value) * step);
   return [
     ...sayNumber(language, sized, print),
     ...spoken(language.settings.units.space),
-    ...sayText(language, `unit.${unit}`, {}, { count: agreement(language, sized) }),
+    ...sayText(
+      language,
+      `unit.${unit}`,
+      {},
+      { count: agreement(language, { values: printed, spans: [] }) },
+    ),
   ];
 }
 
 export const sayInches = (language: Language, sized: Sized): Spoken =>
-  inUnit(language, sized, 'in', (value) => quarters(language, value));
+  inUnit(language, sized, 'in', (value) => quarters(language, value), 0.25);
 export const sayCentimetres = (language: Language, sized: Sized): Spoken =>
-  inUnit(language, sized, 'cm', (value) => halves(language, value));
+  inUnit(language, sized, 'cm', (value) => halves(language, value), 0.5);
 
 /** `14 (14½, 15) in / 35.5 (37, 38) cm`, in the order of the country. */
 export function sayLength(language: Language, length: LengthOver, size?: number): Spoken {
