@@ -61,14 +61,21 @@ function forSizes({ sizes, affected }: Measured): string {
 
 export const measureFamily = {
   'measure/does-not-follow': entry<
-    Measured & { stated: Values; derived: Values; rounded: Values; from: string }
+    Measured & {
+      stated: Values;
+      derived: Values;
+      rounded: Values;
+      from: string;
+      /** The same in the other unit, where it is wrong as well. */
+      also?: { stated: Values; derived: Values; rounded: Values };
+    }
   >({
     severity: 'error',
     about: 'A stated measurement is not what counts and gauge give.',
     word: (facts) => ({
       headline: `${facts.name}${forSizes(facts)}: ${facts.from} give ${saidAt(facts, facts.derived)} ${facts.unit}; the pattern states ${saidAt(facts, facts.stated)}`,
       ...tableOf(facts, { counted: facts.derived, stated: facts.stated }),
-      action: `state ${saidAt(facts, facts.rounded)} ${facts.unit}, or change the counts`,
+      action: `state ${saidAt(facts, facts.rounded)} ${facts.unit}${facts.also ? ` and ${saidAt({ ...facts, unit: 'cm' }, facts.also.rounded)} cm` : ''}, or change the counts`,
     }),
   }),
   'measure/units-differ': entry<Measured & { inches: Values; centimetres: Values }>({

@@ -79,7 +79,7 @@ function depthInches(context: CheckContext, from: Depth, size: number): number |
   let rows = 0;
   for (let line = start; line <= end; line += 1) {
     const outcome = context.outcome(last.piece, line, size);
-    if (!outcome || outcome.failed) return undefined;
+    if (!outcome || outcome.failed || outcome.doubtful) return undefined;
     inches += outcome.lengthInches;
     rows += outcome.rows;
   }

@@ -9,15 +9,18 @@ import type { Finding } from '../../findings/finding.ts';
 import { finding } from '../../findings/register.ts';
 import { type CheckContext, numberOf, numbersAt, placeOfNumber, valuesOf } from './context.ts';
 import { trueInches } from './derive.ts';
-import { measurementSay, named } from './measurements.ts';
+import { checkMeasurements, measurementSay, named } from './measurements.ts';
 import { inUnit, rounded, roundsTo, type Unit } from './rounding.ts';
 
 type Measurement = CheckContext['data']['measurements'][number];
 
 export function checkEase(context: CheckContext): readonly Finding[] {
-  return context.data.measurements.flatMap((measurement, at) =>
-    (['in', 'cm'] as const).flatMap((unit) => easeIn(context, measurement, at, unit)),
-  );
+  const wrong = new Set(checkMeasurements(context).map(({ where }) => where.label));
+  return context.data.measurements.flatMap((measurement, at) => {
+    // A measurement that does not follow is blamed once; its ease cannot be right either.
+    if (wrong.has(`Measurement ${measurement.letter}`)) return [];
+    return (['in', 'cm'] as const).flatMap((unit) => easeIn(context, measurement, at, unit));
+  });
 }
 
 function easeIn(

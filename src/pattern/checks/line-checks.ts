@@ -82,10 +82,25 @@ export function checkLines(context: CheckContext): readonly Finding[] {
       .flatMap(({ line }, index) => {
         if (!line) return [];
         const look = lookAt(context, line, (size) => context.outcome(at, index, size)?.before);
-        return remarksOn(look).map((remark) => remarkFinding(context, at, index, line, remark));
+        return remarksOn(look)
+          .filter((remark) => !isInDoubt(context, at, index, remark))
+          .map((remark) => remarkFinding(context, at, index, line, remark));
       }),
   );
 }
+
+/** Where a count of the line is in doubt anyway, what looks odd in it is the same slip. */
+const isInDoubt = (
+  context: CheckContext,
+  piece: number,
+  index: number,
+  remark: LineRemark,
+): boolean =>
+  remark.kind !== 'zero' &&
+  remark.affected.some((size) => {
+    const outcome = context.outcome(piece, index, size);
+    return outcome?.doubtful === true || outcome?.failed === true;
+  });
 
 /** The words around a number, up to the marks that divide a row: `p0`, `k2tog 0 times`. */
 function phraseAt(text: string, { start, end }: Span): string {

@@ -19,55 +19,111 @@ import { sourceSay, trueInches } from './derive.ts';
 import { inUnit, rounded, roundsTo, sameLength, type Unit } from './rounding.ts';
 
 export function checkMeasurements(context: CheckContext): readonly Finding[] {
-  return context.data.measurements.flatMap((measurement, at) => {
+  const wrong = new Map<string, ReadonlySet<number>>();
+  return inOrder(context.data.measurements).flatMap(([measurement, at]) => {
     const pointer = pointerTo('', 'measurements', at);
     if ('given' in measurement.from) {
-      return unitsOf(
-        context,
-        `measurement ${measurement.letter}`,
-        measurement.size,
-        pointerTo(pointer, 'size'),
-      );
+      const name = `measurement ${measurement.letter}`;
+      return unitsOf(context, name, measurement.size, pointerTo(pointer, 'size'));
     }
-    return (['in', 'cm'] as const).flatMap((unit) => {
-      const stated = numbersAt(measurement.size[unit], pointerTo(pointer, 'size', unit));
-      return stated ? against(context, measurement, stated, unit) : [];
-    });
+    const { from } = measurement;
+    const parts = 'sum' in from ? from.sum.map((id) => wrong.get(id)) : [];
+    const sizes = context.sizes.filter((size) => !parts.some((part) => part?.has(size)));
+    const found = against({ ...context, sizes }, measurement, pointer);
+    wrong.set(measurement.id, new Set(found.flatMap(({ facts }) => facts.affected as number[])));
+    return found;
   });
 }
+
+/** Sums come after their parts, so that a wrong part is not blamed a second time in its sum. */
+const inOrder = (
+  measurements: readonly MeasurementData[],
+): readonly (readonly [MeasurementData, number])[] =>
+  measurements
+    .map((measurement, at) => [measurement, at] as const)
+    .sort(
+      ([a, one], [b, other]) => Number('sum' in a.from) - Number('sum' in b.from) || one - other,
+    );
 
 export const measurementSay = ({ letter, id }: MeasurementData): string =>
   `measurement ${letter} (${id})`;
 
+/** Both units are rounded from one true value: what is wrong in both is one finding. */
 function against(
+  context: CheckContext,
+  measurement: MeasurementData,
+  pointer: string,
+): readonly Finding[] {
+  const units = (['in', 'cm'] as const).flatMap((unit) => {
+    const stated = numbersAt(measurement.size[unit], pointerTo(pointer, 'size', unit));
+    return stated ? [{ unit, stated, affected: unlike(context, measurement, stated, unit) }] : [];
+  });
+  const [first, second] = units.filter(({ affected }) => affected.length > 0);
+  if (!first) return [];
+  const both = second && sameSizes(first.affected, second.affected) ? second : undefined;
+  const one = measurementFinding(context, measurement, first, both);
+  return both || !second ? [one] : [one, measurementFinding(context, measurement, second)];
+}
+
+interface InUnit {
+  readonly unit: Unit;
+  readonly stated: Numbers;
+  readonly affected: readonly number[];
+}
+
+const sameSizes = (one: readonly number[], other: readonly number[]): boolean =>
+  one.length === other.length && one.every((size, at) => size === other[at]);
+
+const exactIn =
+  (context: CheckContext, { from }: MeasurementData, unit: Unit) =>
+  (size: number) => {
+    const inches = trueInches(context, from, size);
+    return typeof inches === 'number' ? inUnit(inches, unit) : null;
+  };
+
+function unlike(
   context: CheckContext,
   measurement: MeasurementData,
   stated: Numbers,
   unit: Unit,
-): readonly Finding[] {
-  const exact = (size: number): number | null => {
-    const inches = trueInches(context, measurement.from, size);
-    return typeof inches === 'number' ? inUnit(inches, unit) : null;
-  };
-  const affected = context.sizes.filter((size) => {
+): readonly number[] {
+  const exact = exactIn(context, measurement, unit);
+  return context.sizes.filter((size) => {
     const value = numberOf(stated, size);
     const wanted = exact(size);
     return value !== null && wanted !== null && !roundsTo(value, wanted, unit);
   });
-  if (affected.length === 0) return [];
-  const derived = valuesOf(context, exact);
+}
+
+function measurementFinding(
+  context: CheckContext,
+  measurement: MeasurementData,
+  { unit, stated, affected }: InUnit,
+  also?: InUnit,
+): Finding {
+  const values = (numbers: Numbers) => valuesOf(context, (size) => numberOf(numbers, size));
   const facts = {
     name: measurementSay(measurement),
     unit,
     sizes: context.pattern.sizes,
     affected,
-    stated: valuesOf(context, (size) => numberOf(stated, size)),
-    derived,
-    rounded: derived.map((value) => (value === null ? null : rounded(value, unit))),
+    stated: values(stated),
+    ...derivedIn(context, measurement, unit),
     from: sourceSay(measurement.from),
+    ...(also && {
+      also: { stated: values(also.stated), ...derivedIn(context, measurement, also.unit) },
+    }),
   };
   const where = placeOfNumber(stated, affected, `Measurement ${measurement.letter}`);
-  return [finding('measure/does-not-follow', where, facts, { sizes: named(context, affected) })];
+  return finding('measure/does-not-follow', where, facts, { sizes: named(context, affected) });
+}
+
+function derivedIn(context: CheckContext, measurement: MeasurementData, unit: Unit) {
+  const derived = valuesOf(context, exactIn(context, measurement, unit));
+  return {
+    derived,
+    rounded: derived.map((value) => (value === null ? null : rounded(value, unit))),
+  };
 }
 
 export const named = (context: CheckContext, affected: readonly number[]): readonly string[] =>

@@ -5,19 +5,32 @@
  */
 import { NEEDLE_LIMITS } from '../../base/limits.ts';
 import type { Line } from '../notation/ast.ts';
-import { envOf, type Shelf } from './build.ts';
 import { type Env, numberIn, sizesOfLine } from './env.ts';
-import type { FindFix } from './gather.ts';
-import type { WorkedPiece } from './index.ts';
-import { isHard, workGroup } from './piece.ts';
+import { type Group, isHard, type LineRun, workGroup } from './piece.ts';
 import type { Problem } from './problem.ts';
 import { lineSay } from './say.ts';
-import { type State, startState } from './state.ts';
+import { type Held, type State, startState } from './state.ts';
 import { type LineNumber, numbersOfLine, withValues } from './vary.ts';
+
+/** A correction in words, and the line that it gives where a row is corrected. */
+export interface Fix {
+  readonly said: string;
+  readonly row?: { readonly group: number; readonly line: Line; readonly sizes: readonly number[] };
+}
+
+/** A piece that was worked in all sizes, as far as it came. */
+export interface Worked {
+  readonly env: Env;
+  readonly groups: readonly Group[];
+  /** By size, then by group. */
+  readonly runs: readonly (readonly LineRun[])[];
+  /** What was on hold before the piece, by size. */
+  readonly start: readonly ReadonlyMap<string, Held>[];
+}
 
 interface Search {
   readonly env: Env;
-  readonly worked: WorkedPiece;
+  readonly worked: Worked;
   /** Index of the group where the problem was found. */
   readonly at: number;
   readonly affected: readonly number[];
@@ -33,16 +46,15 @@ interface Suspect extends LineNumber {
 
 type Found = readonly { readonly size: number; readonly problem: Problem }[];
 
-export function findFix(shelf: Shelf, worked: WorkedPiece): FindFix {
-  const env = envOf(shelf, worked.piece);
-  return (at, same) => {
-    const line = env.lines[worked.groups[at]?.first ?? -1]?.line;
-    if (!line || worked.runs.some((runs) => runs[at]?.unsure)) return undefined;
-    const affected = same.map(({ size }) => size);
-    const trials = { left: NEEDLE_LIMITS.correctionTrials };
-    const search: Search = { env, worked, at, affected, trials };
-    return statedIsWrong(search, same) ? fixStated(search, same) : fixRow(search);
-  };
+/** The correction of what was found at a group, proven in every size; undefined where there is none. */
+export function findFix(worked: Worked, at: number, same: Found): Fix | undefined {
+  const { env } = worked;
+  if (!env.lines[worked.groups[at]?.first ?? -1]?.line) return undefined;
+  if (worked.runs.some((runs) => runs[at]?.unsure)) return undefined;
+  const affected = same.map(({ size }) => size);
+  const trials = { left: NEEDLE_LIMITS.correctionTrials };
+  const search: Search = { env, worked, at, affected, trials };
+  return statedIsWrong(search, same) ? fixStated(search, same) : fixRow(search);
 }
 
 // ---------------------------------------------------------------- the stated count is wrong
@@ -56,7 +68,7 @@ function statedIsWrong({ worked, at, affected }: Search, same: Found): boolean {
   return fromWorked && (decided || affected.length < worked.runs.length);
 }
 
-function fixStated(search: Search, same: Found): string | undefined {
+function fixStated(search: Search, same: Found): Fix | undefined {
   const { worked, at } = search;
   const until = agreeUntil(search);
   if (until === undefined) return undefined;
@@ -64,7 +76,7 @@ function fixStated(search: Search, same: Found): string | undefined {
     from: problem.numbers['stated'],
     to: problem.numbers['worked'],
   }));
-  return `change ${changesSay(changes)}: ${thenSay(worked, search.env, at, until)}`;
+  return { said: `change ${changesSay(changes)}: ${thenSay(worked, search.env, at, until)}` };
 }
 
 /** The last group, up to the next stated count, through which every size comes out as worked. */
@@ -85,7 +97,7 @@ function agreeUntil({ worked, at, affected }: Search): number | undefined {
  * Looks for the one number that, changed, makes every size come out: in the row, or in a row before it
  * back to the last count that was stated and agreed.
  */
-function fixRow(search: Search): string | undefined {
+function fixRow(search: Search): Fix | undefined {
   const { worked, env, at, affected } = search;
   const found = suspects(search).flatMap((number) => {
     const values = valuesThatWork(search, number);
@@ -99,7 +111,10 @@ function fixRow(search: Search): string | undefined {
   }));
   const place = only.number.group === at ? '' : ` in ${groupSay(worked, env, only.number.group)}`;
   const until = nextStated(worked, at);
-  return `change ${changesSay(changes)}${place}: ${thenSay(worked, env, at, until)}`;
+  const said = `change ${changesSay(changes)}${place}: ${thenSay(worked, env, at, until)}`;
+  const { group, line, sized } = only.number;
+  const sizes = sized.values.length === 1 ? allSizes(search) : affected;
+  return { said, row: { group, line: withValues(line, only.number, only.values), sizes } };
 }
 
 function suspects({ env, worked, at, affected }: Search): readonly Suspect[] {
@@ -193,13 +208,13 @@ function comesOut(
   return true;
 }
 
-function stateBefore(worked: WorkedPiece, env: Env, at: number, size: number): State {
+function stateBefore(worked: Worked, env: Env, at: number, size: number): State {
   const before = worked.runs[size]?.[at - 1]?.after;
   return before ?? startState(env.form, env.firstSide, worked.start[size] ?? new Map());
 }
 
 /** The next group that states a count; the last group where none does. */
-function nextStated(worked: WorkedPiece, at: number): number {
+function nextStated(worked: Worked, at: number): number {
   for (let next = at + 1; next < worked.groups.length; next += 1) {
     if (worked.runs.some((runs) => runs[next]?.result.stated !== undefined)) return next;
   }
@@ -219,11 +234,11 @@ function changesSay(changes: readonly Change[]): string {
   return `${said.slice(0, -1).join(', ')} and ${said.at(-1)}`;
 }
 
-function thenSay(worked: WorkedPiece, env: Env, at: number, until: number): string {
+function thenSay(worked: Worked, env: Env, at: number, until: number): string {
   if (until <= at) return 'it then agrees in every size';
   const from = groupSay(worked, env, at);
   return `${from} to ${groupSay(worked, env, until)} then agree in every size`;
 }
 
-const groupSay = (worked: WorkedPiece, env: Env, group: number): string =>
+const groupSay = (worked: Worked, env: Env, group: number): string =>
   lineSay(env.lines[worked.groups[group]?.first ?? -1]?.line);

@@ -27,16 +27,10 @@ interface Found {
   readonly run: LineRun;
 }
 
-/** A correction that was worked again in every size and holds; undefined where none is proven. */
-export type FindFix = (
-  group: number,
-  problems: readonly { readonly size: number; readonly problem: Problem }[],
-) => string | undefined;
-
 export function gatherFindings(
   pattern: Pattern,
   worked: PieceRuns,
-  findFix: FindFix,
+  fixes: ReadonlyMap<number, string>,
 ): readonly Finding[] {
   return worked.groups.flatMap((group, at) => {
     const found = worked.runs.flatMap((runs, size): readonly Found[] => {
@@ -50,7 +44,7 @@ export function gatherFindings(
       kinds.set(key, [...(kinds.get(key) ?? []), each]);
     }
     const apart = [...kinds.values()].filter((same) => !isOfOtherSizes(worked, at, same));
-    return folded(apart).map((same) => findingOf(pattern, worked, group, at, same, findFix));
+    return folded(apart).map((same) => findingOf(pattern, worked, group, at, same, fixes.get(at)));
   });
 }
 
@@ -90,12 +84,12 @@ function findingOf(
   group: Group,
   at: number,
   { main: same, also }: Same,
-  findFix: FindFix,
+  proven: string | undefined,
 ): Finding {
   const [first] = same as readonly [Found];
   const { code, words } = first.problem;
   const affected = same.map(({ size }) => size);
-  const fix = isHard(first.problem) ? findFix(at, [...same, ...also.flat()]) : undefined;
+  const fix = isHard(first.problem) ? proven : undefined;
   const facts = {
     row: lineSay(lineOf(worked.piece, group.first)?.line),
     sizes: pattern.sizes,

@@ -7,7 +7,7 @@ import { present } from '../../base/assert.ts';
 import type { FabricMove, FabricRow, Pattern, Piece, PieceTrace } from '../pattern.ts';
 import { envOf, type Shelf, shelfOf } from './build.ts';
 import type { Env } from './env.ts';
-import { findFix } from './fixes.ts';
+import { correct } from './corrections.ts';
 import { gatherFindings, type PieceRuns } from './gather.ts';
 import { groupsOf, type LineRun, workPiece } from './piece.ts';
 import { recorderOf } from './recording.ts';
@@ -22,7 +22,7 @@ export interface WorkedPattern {
 export function workPattern(pattern: Pattern): WorkedPattern {
   const shelf = shelfOf(pattern);
   const worked = workPieces(shelf);
-  const findings = worked.flatMap((piece) => gatherFindings(pattern, piece, findFix(shelf, piece)));
+  const findings = worked.flatMap((piece) => gatherFindings(pattern, piece, piece.fixes));
   return { pieces: worked.map(({ trace }) => trace), findings };
 }
 
@@ -39,6 +39,8 @@ export function workPieces(shelf: Shelf): readonly WorkedPiece[] {
 
 export interface WorkedPiece extends PieceRuns {
   readonly trace: PieceTrace;
+  /** Corrections in words, by group of lines. */
+  readonly fixes: ReadonlyMap<number, string>;
   /** What is on hold before and after the piece, by size. */
   readonly start: readonly ReadonlyMap<string, Held>[];
   readonly holders: readonly ReadonlyMap<string, Held>[];
@@ -51,12 +53,13 @@ function workOne(
 ): WorkedPiece {
   const piece = present(shelf.pattern.pieces[index], 'a piece of the pattern');
   const env = envOf(shelf, piece);
-  const runs = workSizes(shelf, start, () => env);
-  const groups = groupsOf(piece.sections.flatMap((section) => section.lines));
+  const groups = groupsOf(env.lines);
+  const first = workSizes(shelf, start, () => env);
+  const { runs, fixes } = correct({ env, groups, runs: first, start });
   const holders = runs.map((each, size) => each.at(-1)?.after.holders ?? start[size] ?? new Map());
   const lines = tracesOf(piece, groups, runs);
   const trace = withFabric({ piece, lines }, () => recordFabric(shelf, piece, start));
-  return { piece, groups, runs, trace, start, holders };
+  return { piece, groups, runs, fixes, trace, start, holders };
 }
 
 function workSizes(

@@ -28,6 +28,10 @@ export interface LineRun {
   readonly verdict?: Verdict;
   /** The line could not be read, or an earlier one could not and no count was stated since. */
   readonly unsure: boolean;
+  /** The slip was found, and this is what the corrected lines come to. */
+  readonly corrected?: boolean;
+  /** This line holds the slip that a later line tripped over. */
+  readonly culprit?: boolean;
 }
 
 /** Lines with those after them that say AT THE SAME TIME. */
@@ -74,17 +78,19 @@ const unread = (state: State): LineResult => ({
   failed: true,
 });
 
-/** One run per group of lines, in order. */
+/** One run per group of lines, in order. `done`: groups that are worked already. */
 export function workPiece(
   env: Env,
   groups: readonly Group[],
   size: number,
   start: State,
+  done: readonly LineRun[] = [],
 ): readonly LineRun[] {
-  const runs: LineRun[] = [];
-  let state = start;
+  const runs: LineRun[] = [...done];
+  let state = done.at(-1)?.after ?? start;
   let looked = 0;
   groups.forEach((group, at) => {
+    if (at < done.length) return;
     const result = workGroup(state, group, env, size);
     const wasUnsure = state.unsure || !env.lines[group.first]?.line;
     const run = wasUnsure

@@ -37,8 +37,9 @@ function doubtsOf(runs: readonly LineRun[]): readonly boolean[] {
   for (let at = runs.length - 1; at >= 0; at -= 1) {
     const run = runs[at];
     if (!run) continue;
-    const hard = run.problems.some(isHard);
-    if (hard) {
+    const hard = run.problems.some(isHard) && run.corrected !== true;
+    if (run.culprit === true) doubts[at] = true;
+    else if (hard) {
       const onlyStated = run.verdict?.from === 'worked' && !run.result.failed;
       doubt = !(onlyStated && run.verdict?.otherFailsAt !== undefined);
       doubts[at] = doubt;
