@@ -6,7 +6,8 @@
 import type { Line } from './ast.ts';
 import type { NotationProblem } from './problem.ts';
 import { NOTATION_LIMITS } from '../../base/limits.ts';
-import { readLabel, readOnlySizes } from './text/label.ts';
+import { readLabel } from './text/label.ts';
+import { readOnlySizes } from './text/only-sizes.ts';
 import { Reader, type ReadingOptions } from './text/reader.ts';
 import { readStated } from './text/stated.ts';
 import { readSentences } from './sentence/sentences.ts';
@@ -33,7 +34,7 @@ export function readLine(text: string, options: ReadingOptions): LineRead {
   return { line: reader.problems.length === 0 ? line : undefined, problems: reader.problems };
 }
 
-/** line = [ only sizes ], [ label ], sentences, [ stated ]; */
+/** @rule line = [ only sizes ], [ label ], sentences, [ stated ]; */
 function readWholeLine(reader: Reader): Line | undefined {
   const only = readOnlySizes(reader);
   const span = reader.spanFrom(0);

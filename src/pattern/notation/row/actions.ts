@@ -27,7 +27,7 @@ export type Stops = (reader: Reader) => boolean;
 export const sentenceEnds: Stops = (reader) =>
   reader.done || reader.is('.', ')', ']', '}') || isStatedNext(reader);
 
-/** actions = action, { separator, action }; separator = "," | ";" | "then" | "and"; */
+/** @rule actions = action, { ( "," | ";" | "then" | "and" ), action }; */
 export function readActions(reader: Reader, stops: Stops): Action[] | undefined {
   const actions: Action[] = [];
   while (!stops(reader)) {
@@ -46,8 +46,9 @@ export function skipSeparators(reader: Reader, stops: Stops): void {
 }
 
 /**
- * action = work | work to goal | group | repeat | into | marker | bind off | cast on | pick up | hold
- *        | resume | turn | slide | chart | evenly | change | yarn;
+ * @rule action = stitch work | stretch | across | group | repeat | by size | by size in full |
+ *   marker | bind off | cast on | pick up | hold | resume | turn | slide | chart |
+ *   change | yarn;
  */
 export function readAction(reader: Reader, stops: Stops): readonly Action[] | undefined {
   reader.forget();

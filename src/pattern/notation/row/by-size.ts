@@ -8,7 +8,7 @@ import { cover } from '../../../base/span.ts';
 import { CLOSING } from '../text/size-values.ts';
 import { readAction, type Stops } from './actions.ts';
 
-/** by size = action, "(", choice, { ",", choice }, ")"; choice = "–" | action, { "and", action }; */
+/** @rule by size = action, "(", choice, { ",", choice }, ")"; */
 export function readBySize(
   reader: Reader,
   before: readonly Action[],
@@ -34,7 +34,7 @@ export function readBySize(
   });
 }
 
-/** by size (in full) = "by size (", choice, { ",", choice }, ")"; */
+/** @rule by size in full = "by size", "(", choice, { ",", choice }, ")"; */
 export function readBySizeInFull(reader: Reader, stops: Stops): Action | undefined {
   const position = reader.position;
   if (!reader.take('by size (')) return reader.missing('a choice for each size');
@@ -53,6 +53,7 @@ export function readBySizeInFull(reader: Reader, stops: Stops): Action | undefin
   return { kind: 'bySize', alternatives, span: reader.spanFrom(position) };
 }
 
+/** @rule choice = "–" | action, { "and", action }; */
 function readChoice(reader: Reader, stops: Stops): readonly Action[] | undefined {
   if (reader.take('–', '—', '-')) return [];
   const actions: Action[] = [];

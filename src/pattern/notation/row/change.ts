@@ -30,7 +30,10 @@ const PLACES: readonly (readonly [ShapingPlace, readonly string[]])[] = [
   ['end', ['end']],
 ];
 
-/** place = "each end" | [ "at" ], ( "beg" | "end" | "neck edge" | … ) | [ "each side of" ], marker; */
+/**
+ * @rule shaping place = "each end" | [ "at" ], ( "beg" | "end" | "neck edge" | "armhole edge"
+ *   | "front edge" | "side edge" ) | marker place;
+ */
 export function readPlace(reader: Reader): Placed | undefined {
   return reader.attempt(() => {
     const marker = reader.attempt(() => readMarkerPlace(reader));
@@ -59,6 +62,7 @@ const SIDES = [
   'both sides of',
 ];
 
+/** @rule marker place = ( "at each" | "each side of" ), marker name; */
 function readMarkerPlace(reader: Reader): Placed | undefined {
   const sides = reader.take(...SIDES);
   if (!sides) reader.take('at', 'before', 'after');
@@ -84,10 +88,7 @@ export function isChange(reader: Reader): boolean {
   return found === true;
 }
 
-/**
- * evenly = [ worked in ], ( "inc" | "dec" ), sized, "sts evenly", [ "over next", sized, "sts" ];
- * change = [ worked in ], ( "inc" | "dec" ), sized, "sts", place;
- */
+/** @rule change = [ worked in ], ( "inc" | "dec" ), sized, "sts", ( shaping place | evenly ); */
 export function readChange(reader: Reader): Action | undefined {
   const position = reader.position;
   const fabric = readWorkedIn(reader) ?? {};
@@ -116,6 +117,7 @@ const ACROSS = [
   'along row', 'across next row', 'across last row', 'over next row', 'over next round',
 ]; // prettier-ignore
 
+/** @rule evenly = "evenly", [ "across row" | "over next", sized, "sts" ]; */
 function readEvenly(
   reader: Reader,
   head: Pick<Evenly, 'act' | 'count' | 'fabric'>,

@@ -22,7 +22,7 @@ interface Head {
   readonly row?: Sized;
 }
 
-/** head = [ "work" ], [ [ "next" | "row", sized, ] "of" ], "Chart", name; */
+/** @rule chart head = [ "work" ], [ "row", sized, "of" ], chart name; */
 function readChartHead(reader: Reader): Head | undefined {
   reader.take('work', 'k', 'cont');
   reader.take('in', 'from', 'across');
@@ -36,7 +36,7 @@ function readChartHead(reader: Reader): Head | undefined {
   return { chart, ...(row && { row }) };
 }
 
-/** chart = head, [ "over next", sized, "sts" ], [ times ], [ goal ]; */
+/** @rule chart = chart head, [ "over next", sized, "sts" ], [ times ], [ goal ]; */
 export function readChart(reader: Reader): Action | undefined {
   const position = reader.position;
   const head = readChartHead(reader);

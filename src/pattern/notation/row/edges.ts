@@ -22,7 +22,10 @@ export const BIND_OFF = [
 export const CAST_ON = ['cast on', 'co', 'cast-on', 'casting on'];
 export const PICK_UP = ['pick up', 'pick-up', 'pickup', 'pu'];
 
-/** bind off = "bind off", ( sized, "sts" | "all" | "rem sts" ), { manner }, [ "1 st on right needle" ]; */
+/**
+ * @rule bind off = "bind off", { manner }, ( sized, "sts" | "rem sts" | "all sts" ), { manner
+ *   }, [ apart ];
+ */
 export function readBindOff(reader: Reader): Of<'bindOff'> | undefined {
   const position = reader.position;
   reader.take(...BIND_OFF);
@@ -60,7 +63,7 @@ const MANNERS = [
 ] as const;
 const HOW = ['loosely', 'firmly', 'very loosely', 'fairly loosely', 'evenly', 'neatly'];
 
-/** manner = "in patt" | "knitwise" | "purlwise" | "loosely" | "using", method; */
+/** @rule manner = "in patt" | "knitwise" | "purlwise" | "loosely" | "using", method; */
 function readManner(reader: Reader): { manner: Of<'bindOff'>['manner']; method?: string } {
   let manner: Of<'bindOff'>['manner'] = 'plain';
   let method: string | undefined;
@@ -74,14 +77,20 @@ function readManner(reader: Reader): { manner: Of<'bindOff'>['manner']; method?:
   }
 }
 
-/** `the long-tail method`: the words that are left without article and `method`. */
+/**
+ * `the long-tail method`: the words that are left without article and `method`.
+ * @rule method = name, [ "method" ];
+ */
 export function readMethod(reader: Reader): string | undefined {
   const name = readName(reader, 'and', 'method', 'for', 'at');
   reader.take('method');
   return name?.replace(/ (?:cast-on|bind-off|cast-off)$/i, '');
 }
 
-/** "1 st on right needle": the stitch left by the last pass is written out. */
+/**
+ * "1 st on right needle": the stitch left by the last pass is written out.
+ * @rule apart = ",", "1 st on right needle";
+ */
 function readApart(reader: Reader): true | undefined {
   reader.take(',', ';', 'and');
   const bracket = reader.take('(');
@@ -101,7 +110,7 @@ const WHERE = [
   'over cast off sts', 'over sts bound off', 'in place of bound-off sts', 'at underarm', 'for underarm',
 ]; // prettier-ignore
 
-/** cast on = "cast on", sized, "sts", [ "using", method ]; */
+/** @rule cast on = "cast on", sized, "sts", [ "using", method ]; */
 export function readCastOn(reader: Reader): Of<'castOn'> | undefined {
   const position = reader.position;
   reader.take(...CAST_ON);
@@ -123,7 +132,10 @@ export function readCastOn(reader: Reader): Of<'castOn'> | undefined {
 
 const ALONG = ['along', 'from', 'around', 'across', 'down', 'up', 'evenly along', 'evenly around'];
 
-/** pick up = "pick up", [ "and", stitch ], sized, "sts", [ "along", edge ], [ "(", rate, ")" ]; */
+/**
+ * @rule pick up = "pick up", [ "and", ( "k" | "p" ) ], sized, "sts", [ "along", name ], [
+ *   pick-up rate ];
+ */
 export function readPickUp(reader: Reader): Of<'pickUp'> | undefined {
   const position = reader.position;
   reader.take(...PICK_UP);
@@ -145,7 +157,7 @@ export function readPickUp(reader: Reader): Of<'pickUp'> | undefined {
   };
 }
 
-/** pick-up rate = [ "about" ], sized, "sts for every", sized, "rows"; */
+/** @rule pick-up rate = "(", sized, "sts for every", sized, "rows", ")"; */
 function readPickUpRate(reader: Reader): Of<'pickUp'>['rate'] | undefined {
   const bracket = reader.take('(');
   reader.take(',');

@@ -19,9 +19,9 @@ const END_OF = ['of row', 'of round', 'of needle', 'of sts', 'of next needle'];
 export const isGoal = (reader: Reader): boolean => reader.is('to', 'across', 'around', 'until');
 
 /**
- * goal = "to end" | "across" | "around" | "to last", sized, "sts" | "to", [ sized, "sts before" ], marker
- *      | "to", [ sized, "sts before" ], "gap" | "to", sized, "sts past", ( "gap" | marker )
- *      | "until", sized, "sts remain";
+ * @rule goal = "to end" | "across" | "around" | "to last", sized, "sts" | "to", [ sized, "sts
+ *   before" ], place | "to", sized, "sts past", place | "until", sized, "sts remain", [
+ *   "unworked" ];
  */
 export function readGoal(reader: Reader): Goal | undefined {
   const position = reader.position;
@@ -95,6 +95,7 @@ function readRelative(reader: Reader, position: number): Goal | undefined {
   return reader.missing('“before” or “past”');
 }
 
+/** @rule place = "gap" | "wrapped st" | marker name; */
 function readPlace(reader: Reader, position: number, before: Sized): Goal | undefined {
   if (reader.take('end')) {
     reader.take(...END_OF);
@@ -114,7 +115,7 @@ function readPast(reader: Reader, position: number, count: Sized): Goal | undefi
   return { kind: 'past', count, of: 'marker', ...marker, span: reader.spanFrom(position) };
 }
 
-/** marker = [ name ], "marker" | "marker", name | "BOR"; */
+/** @rule marker name = [ name ], "m" | "m", word | "BOR"; */
 export function readMarkerName(reader: Reader): { marker?: string } | undefined {
   return reader.attempt(() => {
     reader.take('next', 'each', 'first of 2');

@@ -13,7 +13,7 @@ type Of<Kind extends Action['kind']> = Extract<Action, { kind: Kind }>;
 const MOVES = ['place', 'slip', 'leave', 'leaving', 'put', 'transfer', 'move', 'set aside', 'keep'];
 const BACK = ['to needle', 'on needle', 'to left needle', 'to lh needle', 'to left-hand needle']; // prettier-ignore
 
-/** hold = "place", [ "next" ], ( sized, "sts" | "rem sts" | "all sts" ), "on", holder; */
+/** @rule hold = "place", [ "next" ], ( sized, "sts" | "rem sts" | "all sts" ), "on", name; */
 export function readHold(reader: Reader): Of<'hold'> | undefined {
   return reader.attempt(() => {
     const position = reader.position;
@@ -38,7 +38,7 @@ const holderName = (written: string): string =>
     ? 'holder'
     : written.replace(/^(?:st|stitch) | back$/gi, '');
 
-/** resume = "return", [ sized ], [ "held" ], "sts", [ "from", holder ], "to needle"; */
+/** @rule resume = "return", held, "to needle"; */
 export function readResume(reader: Reader): Of<'resume'> | undefined {
   return reader.attempt(() => {
     const position = reader.position;
@@ -51,7 +51,7 @@ export function readResume(reader: Reader): Of<'resume'> | undefined {
 
 export const takeBack = (reader: Reader): boolean => reader.take(...BACK);
 
-/** held = [ sized ], [ "held" ], "sts", [ ( "from" | "on" ), holder ]; */
+/** @rule held = [ sized ], [ "held" ], "sts", [ ( "from" | "of" ), name ]; */
 export function readHeld(reader: Reader): { holder: string; count?: Sized } | undefined {
   const all = reader.take('all rem', 'all', 'rem', 'next');
   const count = isSized(reader) ? readSized(reader, '“return”') : undefined;

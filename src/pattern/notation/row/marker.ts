@@ -20,7 +20,10 @@ const VERBS: readonly (readonly [Marker['act'], readonly string[]])[] = [
   ['remove', ['remove', 'removing', 'drop']],
 ];
 
-/** marker = ( "pm" | "sm" | "rm" ), [ name ] | ( "place" | "slip" | "remove" ), [ name ], "marker", [ name ]; */
+/**
+ * @rule marker = ( "pm" | "sm" | "rm" ), [ name ] | ( "place" | "slip" | "remove" ), [ name ],
+ *   "marker", [ name ];
+ */
 export function readMarker(reader: Reader): Marker | undefined {
   return reader.attempt(() => {
     const position = reader.position;

@@ -12,7 +12,7 @@ import { readTimes } from '../text/times.ts';
 import { readActions, sentenceEnds, type Stops } from './actions.ts';
 import { isGoal, readGoal } from './goal.ts';
 
-/** group = "[", actions, "]", ( times | goal | into ) | the same in "( )"; */
+/** @rule group = "[", actions, "]", group end | "(", actions, ")", group end; */
 export function readGroup(reader: Reader): Action | undefined {
   return reader.nested(() => {
     const position = reader.position;
@@ -39,6 +39,7 @@ export function readRepeatedGroup(reader: Reader): Action | undefined {
   return readGroup(reader);
 }
 
+/** @rule group end = times | into | goal, [ ending ]; */
 function readGroupEnd(
   reader: Reader,
   actions: readonly Action[],
@@ -61,7 +62,10 @@ function readGroupEnd(
   return reader.problem('notation/times-missing', span(), { group });
 }
 
-/** into = "in", ( "next st" | "same st" | "each of next", sized, "sts" | "next", sized, "sts tog" ); */
+/**
+ * @rule into = "in", ( "next st" | "same st" | "each of next", sized, "sts" | "next", sized,
+ *   "sts tog", [ times ] );
+ */
 function readInto(reader: Reader): { times: Sized; together?: Sized } | undefined {
   if (reader.take('all in', 'all into')) reader.take('same sts');
   else if (!reader.take('in', 'all in')) return undefined;
@@ -76,10 +80,7 @@ function readInto(reader: Reader): { times: Sized; together?: Sized } | undefine
   return { times: count };
 }
 
-/**
- * repeat = star, actions, [ ";" ], "rep from", star, [ until ], [ ending ]
- *        | star, actions, star, ( times | "rep from * to *", [ until ] );
- */
+/** @rule repeat = star, actions, rep from, [ until ], [ ending ] | star, actions, star, times; */
 export function readRepeat(reader: Reader): Action | undefined {
   return reader.nested(() => {
     const position = reader.position;
@@ -107,7 +108,7 @@ function isRepeatOf(reader: Reader, star: Token): boolean {
   return found;
 }
 
-/** rep from = ( "rep" | "work" ), [ "from" | "between" ], star, [ ( "to" | "and" ), star ] | "rep", goal; */
+/** @rule rep from = [ ";" ], "rep", [ "from" ], star, [ "to", star ] | [ ";" ], "rep", goal; */
 function takeRepeatFrom(reader: Reader, star: Token): boolean {
   const took = reader.attempt(() => {
     if (!reader.take('rep', 'work from', 'rep instructions')) return undefined;
@@ -136,6 +137,7 @@ function readClosed(
   return reader.problem('notation/open-repeat', star.span, { star: star.text });
 }
 
+/** @rule until = times | goal; */
 function readUntil(
   reader: Reader,
   actions: readonly Action[],
@@ -157,7 +159,10 @@ function readRepeatGoal(reader: Reader, start: number): RepeatUntil | undefined 
   return goal && { kind: 'goal', goal };
 }
 
-/** ending = [ "," ], "ending", [ "last rep" ], [ "with" ], actions; a semicolon closes it. */
+/**
+ * A semicolon closes the ending, where more follows.
+ * @rule ending = [ "," ], "ending", [ "last rep" ], [ "with" ], actions, [ ";" ];
+ */
 function readEnding(reader: Reader, stops: Stops): { endingWith?: readonly Action[] } {
   const found = reader.attempt(() => {
     reader.take(',', ';');

@@ -21,7 +21,7 @@ const LONGEST = 8;
 /** `k5`, `sl1`, `k1tbl`, `k1b`. */
 const GLUED = /^(\p{L}+?)(\d{1,9})(\p{L}*)$/u;
 
-/** stitch = name | name, sized, [ rest of name ] | name, digits, [ rest of name ]; */
+/** @rule stitch = stitch name | stitch name, sized, [ rest of stitch name ]; */
 export function readStitch(reader: Reader): StitchRead | undefined {
   return readGlued(reader, true) ?? readSpaced(reader, true) ?? readNext(reader) ?? readNamed(reader) ??
     readGlued(reader, false) ?? readSpaced(reader, false); // prettier-ignore

@@ -25,7 +25,7 @@ const ON_THESE = [
 
 export const isTurn = (reader: Reader): boolean => reader.is('turn', ...WRAP_AND_TURN, ...GERMAN);
 
-/** turn = ( "turn" | "w&t" | "turn and make ds" ), [ "leaving", sized, "sts unworked" ]; */
+/** @rule turn = ( "turn" | "w&t" | "turn and make ds" ), [ leaving ]; */
 export function readTurn(reader: Reader): Of<'turn'> | undefined {
   const position = reader.position;
   const wrap = reader.take(...WRAP_AND_TURN) ? 'wrap' : reader.take(...GERMAN) ? 'german' : 'none';
@@ -36,7 +36,10 @@ export function readTurn(reader: Reader): Of<'turn'> | undefined {
   return { kind: 'turn', wrap, ...(leaving && { leaving }), span: reader.spanFrom(position) };
 }
 
-/** leaving = [ "," ], "leaving", sized, "sts unworked"; not "leaving … on a holder". */
+/**
+ * Not "leaving … on a holder".
+ * @rule leaving = [ "," ], "leaving", sized, "sts unworked";
+ */
 function readLeaving(reader: Reader): Sized | undefined {
   reader.take(',');
   reader.take('and');
@@ -57,7 +60,7 @@ const SLID = [
 
 export const isSlide = (reader: Reader): boolean => reader.is('slide', 'do not turn', "don't turn");
 
-/** slide = "slide", [ "sts to other end of needle" ] | "do not turn", [ "slide …" ]; */
+/** @rule slide = "slide", [ "sts to other end of needle" ] | "do not turn"; */
 export function readSlide(reader: Reader): Of<'slide'> {
   const position = reader.position;
   if (reader.take('do not turn', "don't turn", 'do not turn work')) {

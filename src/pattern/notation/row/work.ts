@@ -20,10 +20,7 @@ import { readYarnBeside } from './yarn.ts';
 /** Words that stand for "every stitch there is" where they follow a stitch. */
 const ALL = ['across all sts', 'all sts', 'every st', 'row', 'round', 'entire row', 'entire round'];
 
-/**
- * work = stitch, [ "in next st" | "in each of next", sized, "sts" ], [ times ], [ yarn ];
- * work to goal = stitch, goal;
- */
+/** @rule stitch work = stitch, ( goal | [ each ], [ times ], [ short yarn ] ); */
 export function readStitchWork(reader: Reader, stops: Stops): readonly Action[] | undefined {
   return reader.attempt(() => {
     const position = reader.position;
@@ -114,7 +111,7 @@ function workEach(
   return times === each ? one : { kind: 'into', actions: [one], times: each, span };
 }
 
-/** each = "in", ( "next st" | "each of next", sized, "sts" | "next", sized, "sts" ); */
+/** @rule each = "in", ( "next st" | "each of next", sized, "sts" ); */
 export function readEach(reader: Reader): Sized | undefined {
   if (!reader.take('in', 'over', 'on')) return undefined;
   reader.take('each of', 'each', 'same');
@@ -160,8 +157,8 @@ const fabricStops: Stops = (reader) =>
   reader.is('.', ',', ';', ')', ']', '}', 'over', 'for', 'then', 'and', '(', '['); // prettier-ignore
 
 /**
- * work stretch = "work", [ sized, "sts" ], [ "even" ], [ "in", fabric ], [ "over next", sized, "sts" | goal ]
- *              | fabric, ( sized, "sts" | goal ) | "k the knits and p the purls", [ goal ];
+ * @rule stretch = "work", ( sized, "sts" | goal ), [ "in", fabric ] | "work", [ "in", fabric
+ *   ], goal | known fabric, ( sized | goal ) | as they face, [ goal ];
  */
 export function readWorkStretch(reader: Reader, stops: Stops): Action | undefined {
   const position = reader.position;
@@ -212,8 +209,8 @@ function stretch(
 }
 
 /**
- * across = ( stitch | "work" ), "across", held, [ "in patt" ] | stitch, sized, "sts from", holder;
  * The stitches return to the needle and are worked.
+ * @rule across = ( stitch | "work" ), "across", held | stitch, "sts from", name;
  */
 export function readAcross(reader: Reader): readonly Action[] | undefined {
   return reader.attempt(() => {

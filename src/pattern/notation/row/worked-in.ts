@@ -11,7 +11,10 @@ import { readFabric, readKnownFabric, takeEstablished, type FabricRead } from '.
 const STITCHES: Readonly<Record<string, string>> = { k: 'k', knit: 'k', p: 'p', purl: 'p' };
 const ONE_ROW = ['across row', 'across', '1 row', '1 round', 'next row', 'next round', 'one row', 'one round', 'row', 'round']; // prettier-ignore
 
-/** worked in = ( "knit" | "purl" | "work", [ "in" ], fabric | fabric ), [ "1 row" ], ( "," | "and" ); */
+/**
+ * @rule worked in = ( "knit" | "purl" | "work", [ "in" ], fabric | known fabric ), ( "," |
+ *   "and" );
+ */
 export function readWorkedIn(reader: Reader): FabricRead | undefined {
   return reader.attempt(() => {
     const found = readWorking(reader);

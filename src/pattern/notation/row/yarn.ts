@@ -10,7 +10,7 @@ type Yarn = Extract<Action, { kind: 'yarn' }>;
 /** `MC`, `CC`, `CC2`, `A`: short names that stand beside a stitch without `with`. */
 const SHORT = /^(?:MC|CC\d?|C\d|[A-F])$/;
 
-/** yarn = ( "with" | "using" | "change to" ), name | ( "join" | "break" ), name; */
+/** @rule yarn = ( "with" | "change to" | "join" | "break" ), name; */
 export function readYarn(reader: Reader): Yarn | undefined {
   return reader.attempt(() => readYarnTaken(reader)) ?? reader.attempt(() => readYarnAct(reader));
 }
@@ -47,7 +47,10 @@ function readYarnName(reader: Reader): string | undefined {
   return name;
 }
 
-/** `k2 MC`, `k2 in CC`: the yarn is taken up before the stitch. */
+/**
+ * `k2 MC`, `k2 in CC`: the yarn is taken up before the stitch.
+ * @rule short yarn = [ "in" ], ( "MC" | "CC" | "A" | "B" );
+ */
 export function readYarnBeside(reader: Reader): Yarn | undefined {
   return reader.attempt(() => {
     const position = reader.position;

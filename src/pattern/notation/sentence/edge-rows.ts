@@ -10,7 +10,7 @@ import { isSized, readSized, sizedAt } from '../text/size-values.ts';
 
 type EdgeRows = Extract<Sentence, { kind: 'edgeRows' }>;
 
-/** edge rows = ( "bind off" | "cast on" ), edge, { [ "," ], [ "then" ], edge }; */
+/** @rule edge rows = ( "bind off" | "cast on" ), edge, { [ "," ], [ "then" ], edge }; */
 export function readEdgeRows(reader: Reader): readonly Sentence[] | undefined {
   return reader.attempt(() => {
     const position = reader.position;
@@ -36,7 +36,7 @@ export function readEdgeRows(reader: Reader): readonly Sentence[] | undefined {
   });
 }
 
-/** edge = sized, "sts at", ( "beg" | "end" ), "of next", [ sized ], "rows"; */
+/** @rule edge = sized, "sts at", ( "beg" | "end" ), "of next", [ sized ], unit; */
 function readEdge(reader: Reader, act: EdgeRows['act'], position: number): EdgeRows | undefined {
   if (!isSized(reader)) return undefined;
   const count = readSized(reader, 'the edge');

@@ -33,7 +33,8 @@ function readAhead(reader: Reader): boolean {
 
 /**
  * `said`: the word that opens the extent has been read already.
- * extent = ( "until", ( measure | sized, "sts remain" ) | "for", ( length | sized, "rows" ) | times ), [ ending ];
+ * @rule extent = ( "until", ( measured | sized, "sts remain" ) | "for", ( length | sized, unit
+ *   ) | times ), [ ending row ];
  */
 export function readExtent(
   reader: Reader,
@@ -90,7 +91,7 @@ function readCountLeft(reader: Reader): Extent | undefined {
   return { kind: 'count', count };
 }
 
-/** measure = part, "measures", length, [ "from", place ], [ "ending with a", side, "row" ]; */
+/** @rule measured = name, "measures", length, [ "from", name ]; */
 function readMeasure(reader: Reader): Extent | undefined {
   const part: string[] = [];
   while (!reader.done && !reader.is('measures', '.', ',', 'is') && part.length < 6) {
@@ -112,8 +113,8 @@ function readFrom(reader: Reader): From | undefined {
 }
 
 /**
- * ending = [ "," ], "ending", ( "with" | "after" ), ( side, "row" | "row", sized | side, "facing" );
  * `ending with RS facing for next row` ends after a WS row.
+ * @rule ending row = [ "," ], "ending with", ( ( "RS" | "WS" ), "row" | unit, sized );
  */
 export function readEnding(reader: Reader): { ending?: Side; endingRow?: Sized } {
   const found = reader.attempt(() => {

@@ -36,7 +36,7 @@ export function isRates(reader: Reader): boolean {
 const readsOrdinalRow = (reader: Reader): boolean =>
   ['row', 'round', 'and', 'foll', 'RS', 'WS', '('].includes(reader.peek(1).term);
 
-/** rates = [ "next row", [ "and" | "then" ] ], leg, { [ "," ], [ "then" ], leg }, [ until ]; */
+/** @rule rates = [ first now ], leg, { [ "," ], [ "then" ], leg }; */
 export function readRates(reader: Reader): Rates | undefined {
   const position = reader.position;
   const rates = readAllRates(reader);
@@ -64,7 +64,7 @@ function readAllRates(reader: Reader): Rates | undefined {
   return { startsNow, rates: startsNow && inAll ? lessOne(rates) : rates };
 }
 
-/** start = ( "next" | "this" ), [ "row" ], [ "," ], ( "and" | "then" ); */
+/** @rule first now = ( "next" | "this" ), [ unit ], [ "," ], ( "and" | "then" ); */
 function takeStart(reader: Reader): boolean {
   const took = reader.attempt(() => {
     reader.take('on', 'of', 'in', 'at');
@@ -96,7 +96,10 @@ interface Leg {
   readonly inAll: boolean;
 }
 
-/** leg = "every", interval, ( times | until ) | ( "next" | "foll" ), [ sized ], [ "alt" ], "rows"; */
+/**
+ * @rule leg = interval, ( times | extent ) | ( "next" | "foll" ), [ sized ], [ "alt" ], unit |
+ *   ordinal, unit, "and", interval, times;
+ */
 function readLeg(reader: Reader): Leg | undefined {
   reader.take('on', 'of', 'in', 'at');
   if (reader.peek().kind === 'ordinal') return readFirstThenEvery(reader);
@@ -121,7 +124,10 @@ type Interval =
   | { readonly kind: 'rows'; readonly every: Sized; readonly side?: Side }
   | { readonly kind: 'length'; readonly every: Length };
 
-/** interval = "every", ( "row" | "other row" | side, "row" | ordinal, "row" | sized, "rows" | length ); */
+/**
+ * @rule interval = "every", [ "foll" ], ( unit | "other", unit | ( "RS" | "WS" ), unit |
+ *   ordinal, unit | sized, unit | length );
+ */
 function readInterval(reader: Reader): Interval | undefined {
   const position = reader.position;
   reader.take('every', 'each');

@@ -38,7 +38,10 @@ function takeVerb(reader: Reader): 'more' | 'total' | undefined {
   return reader.take('work', 'k', 'cont to rep', 'cont rep') ? 'total' : undefined;
 }
 
-/** repeat rows = verb, rows, [ "of", fabric ], [ changing ], [ extent ], [ instead ]; */
+/**
+ * @rule repeat rows = ( "rep" | "work" | "as" ), rows again, [ "of", fabric ], [ extent ], [
+ *   changing ], [ instead ];
+ */
 export function readRepeatRows(reader: Reader): Sentence | undefined {
   const position = reader.position;
   const bare = takeVerb(reader) ?? 'total';
@@ -69,7 +72,7 @@ export function readRepeatRows(reader: Reader): Sentence | undefined {
 const fabricEnds: Stops = (reader) =>
   sentenceEnds(reader) || reader.is(',', ';', 'and', 'then') || isExtent(reader);
 
-/** rows = unit, ranges | ( "last" | "these" ), [ sized ], unit | role, unit; */
+/** @rule rows again = unit, ranges | ( "last" | "these" ), [ sized ], unit | role, unit; */
 function readRows(reader: Reader): Rows | undefined {
   const unitOf = (): 'row' | 'round' | undefined =>
     reader.take('row') ? 'row' : reader.take('round') ? 'round' : undefined;
@@ -87,7 +90,7 @@ function readRows(reader: Reader): Rows | undefined {
   return ranges && { unit, rows: { ranges } };
 }
 
-/** changing = [ "," ], [ "always" ], "having", sized, [ "k" ], "st", ( "less" | "more" ), "between decs"; */
+/** @rule changing = [ "," ], "having", sized, "st", ( "less" | "more" ), "between decs"; */
 function readChanging(reader: Reader): RepeatRows['changing'] {
   return reader.attempt(() => {
     reader.take(',', ';');
@@ -117,7 +120,7 @@ function readChanging(reader: Reader): RepeatRows['changing'] {
 const readWay = (reader: Reader): 'fewer' | 'more' | undefined =>
   reader.take('less', 'fewer') ? 'fewer' : reader.take('more') ? 'more' : undefined;
 
-/** instead = ( "but" | "except" ), swap, { [ "," ], "and", swap }; */
+/** @rule instead = [ "," ], "but", swap, { "and", swap }; */
 function readInstead(reader: Reader): RepeatRows['instead'] | 'broken' {
   const begins = reader.attempt(() => {
     reader.take(',', ';');
@@ -137,7 +140,7 @@ function readInstead(reader: Reader): RepeatRows['instead'] | 'broken' {
   }
 }
 
-/** swap = actions, "instead of", actions; */
+/** @rule swap = actions, "instead of", actions; */
 function readSwap(reader: Reader): Swap | undefined {
   const now = readActions(reader, (at) => sentenceEnds(at) || at.is('instead', 'for', 'in place'));
   if (!now) return undefined;

@@ -13,7 +13,8 @@ import { readEdgeRows } from './edge-rows.ts';
 import { readExtent } from './extent.ts';
 import { isRepeatRows, readRepeatRows } from './repeat-rows.ts';
 import { isShape, readShape } from './shape.ts';
-import { isJoin, readCastOnSentence, readDrawThrough, readFacing, readHoldSentence, readJoin, readJoinStitches, readMark, readNeedle, readProse, readResumeSentence, readYarnSentence } from './set-up.ts'; // prettier-ignore
+import { readDrawThrough, readHoldSentence, readJoinStitches, readMark, readProse, readResumeSentence } from './ending.ts'; // prettier-ignore
+import { isJoin, readCastOnSentence, readFacing, readJoin, readNeedle, readYarnSentence } from './set-up.ts'; // prettier-ignore
 import { readWorkEven } from './work-even.ts';
 
 type Result = readonly Sentence[] | undefined;
@@ -22,9 +23,9 @@ const AT_ONCE = ['at same times', 'and at same times', ', at same times', 'while
 const CONNECTS = ['and then', 'and', 'then'];
 
 /**
- * sentences = sentence, { ( "." | "," | ";" | "and" | "then" ), sentence };
  * Shaping joined by a comma to a stretch that has an end of its own (`work until piece measures 17 in,
  * inc 1 st each end every 6th row 8 times`) runs together with it, unless it is worked even.
+ * @rule sentences = sentence, { ( "." | "," | ";" | "and" | "then" ), sentence };
  */
 export function readSentences(reader: Reader, label: RowLabel | undefined): Result {
   const sentences: Sentence[] = [];
@@ -77,9 +78,8 @@ const isRow = (label: RowLabel | undefined): boolean =>
   label !== undefined && label.kind !== 'named';
 
 /**
- * sentence = at the same time | steps | shape | edge rows | repeat rows | cast on | join | draw through
- *          | join stitches | bind off all | hold | resume | needle | yarn | mark | prose | work even
- *          | actions;
+ * @rule sentence = at the same time | steps | edge rows | shape | repeat rows | [ faced ], (
+ *   fixed sentence | actions );
  */
 function readSentence(reader: Reader, label: RowLabel | undefined): Result {
   if (reader.take(...AT_ONCE)) return one(readAtTheSameTime(reader, label));
@@ -109,7 +109,7 @@ interface Faced {
   readonly needle: readonly Sentence[];
 }
 
-/** faced = "With RS facing", [ "and", name, "needles" ], ","; */
+/** @rule faced = facing, [ "and", name, "needles" ], ","; */
 function readFaced(reader: Reader): Faced {
   const position = reader.position;
   const bracket = reader.attempt(() => readSideAlone(reader));
@@ -154,7 +154,11 @@ function withFacing(sentence: Sentence, facing: Side | undefined): Sentence {
 
 const one = (sentence: Sentence | undefined): Result => sentence && [sentence];
 
-/** Forms that are a sentence only where they are the whole of it; inside a row some are actions. */
+/**
+ * Forms that are a sentence only where they are the whole of it; inside a row some are actions.
+ * @rule fixed sentence = cast on line | hold | resume line | mark | join | draw through | join
+ *   stitches | work even | needle | yarn line | prose;
+ */
 function readFixed(reader: Reader, label: RowLabel | undefined): Sentence | undefined {
   if (isChange(reader)) return undefined;
   const whole = <T extends Sentence>(read: (reader: Reader) => T | undefined): T | undefined =>
@@ -191,7 +195,7 @@ function bindOffAll(actions: readonly Action[]): Sentence | undefined {
   return { kind: 'bindOffAll', manner, ...(method !== undefined && { method }), span };
 }
 
-/** at the same time = "AT THE SAME TIME", [ "," ], [ start, "," ], sentences; */
+/** @rule at the same time = "AT THE SAME TIME", [ "," ], [ start, "," ], sentences; */
 function readAtTheSameTime(reader: Reader, label: RowLabel | undefined): Sentence | undefined {
   return reader.nested(() => {
     const position = reader.position;
@@ -205,7 +209,7 @@ function readAtTheSameTime(reader: Reader, label: RowLabel | undefined): Sentenc
   });
 }
 
-/** start = "when", ( measure | sized, "sts remain" ) | "after", ( length | sized, "rows" ); */
+/** @rule start = "when", ( measured | sized, "sts remain" ) | "after", ( length | sized, unit ); */
 function readStart(reader: Reader): Extent | undefined {
   if (!reader.is('when', 'once', 'after')) return undefined;
   const until = reader.take('when', 'once');
@@ -240,7 +244,7 @@ function startsEven(reader: Reader): boolean {
   return rows;
 }
 
-/** steps = "[", sentences, "]", ( times | extent ); */
+/** @rule steps = "[", sentences, "]", extent; */
 function readSteps(reader: Reader, label: RowLabel | undefined): Sentence | undefined {
   return reader.nested(() => {
     const position = reader.position;

@@ -1,15 +1,13 @@
 /**
- * Sentences that are no rows: casting on with its yarn, needle and method, joining in the round, change
- * of needles or yarn, holders, marks, the end of the stitches, and a text of the bundle shown here.
+ * Sentences that set up what follows: casting on with its yarn, needle and method, joining in the round,
+ * the side that faces, change of needles or yarn.
  */
 import type { Sentence, Side } from '../ast.ts';
-import type { Sized } from '../../bundle/size-list.ts';
 import type { Reader } from '../text/reader.ts';
 import { CAST_ON } from '../row/edges.ts';
-import { readHeld, readHold } from '../row/holders.ts';
 import { readMarker } from '../row/marker.ts';
 import { readName } from '../text/name.ts';
-import { isSized, readSized } from '../text/size-values.ts';
+import { readSized } from '../text/size-values.ts';
 
 type Of<Kind extends Sentence['kind']> = Extract<Sentence, { kind: Kind }>;
 
@@ -19,7 +17,7 @@ interface Means {
   readonly method?: string;
 }
 
-/** means = ( "with" | "using" ), mean, { ( "and" | "," ), mean }; mean = needle | method | yarn; */
+/** @rule means = ( "with" | "using" ), mean, { "and", mean }; */
 function readMeans(reader: Reader): Means {
   let means: Means = {};
   while (reader.take('with', 'using', 'and with', 'and using', ', with', ', using')) {
@@ -29,6 +27,7 @@ function readMeans(reader: Reader): Means {
   return means;
 }
 
+/** @rule mean = name, "needles" | name, "method" | name; */
 function readMean(reader: Reader): Means {
   const name =
     readName(reader, 'and', 'needle', 'method', 'cast', 'co', 'with', 'using', 'join') ?? '';
@@ -54,7 +53,7 @@ function takesMean(reader: Reader): boolean {
   return took === true;
 }
 
-/** cast on = [ means, "," ], "cast on", sized, "sts", [ means ]; */
+/** @rule cast on line = [ means, "," ], "cast on", sized, "sts", [ means ]; */
 export function readCastOnSentence(reader: Reader): Of<'castOn'> | undefined {
   return reader.attempt(() => {
     const position = reader.position;
@@ -87,7 +86,10 @@ const FLAT = [
   'cont work back and forth in row', 'work in row', 'cont in row',
 ]; // prettier-ignore
 
-/** join = [ "place marker and" ], "join to work in the round", [ "being careful not to twist" ] | "work back and forth"; */
+/**
+ * @rule join = [ "place marker and" ], "join to work in the round", [ "being careful not to
+ *   twist" ] | "work back and forth";
+ */
 export function readJoin(reader: Reader): Of<'join'> | undefined {
   return reader.attempt(() => {
     const position = reader.position;
@@ -129,7 +131,7 @@ function takeMarkerAfter(reader: Reader): true | undefined {
   return takeMarker(reader) ? true : undefined;
 }
 
-/** facing = "with", ( "RS" | "WS" ), "facing"; */
+/** @rule facing = "with", ( "RS" | "WS" ), "facing"; */
 export function readFacing(reader: Reader): Side | undefined {
   return reader.attempt(() => {
     if (!reader.take('with')) return undefined;
@@ -143,7 +145,7 @@ export function readFacing(reader: Reader): Side | undefined {
   });
 }
 
-/** needle = "change to", name, "needles" | "with", name, "needles"; */
+/** @rule needle = ( "change to" | "with" ), name, "needles"; */
 export function readNeedle(reader: Reader): Of<'needle'> | undefined {
   return reader.attempt(() => {
     const position = reader.position;
@@ -160,7 +162,7 @@ const YARN_ACTS = [
   ['change', ['change to', 'switch to', 'change', 'switch']],
 ] as const;
 
-/** yarn = ( "join" | "break" | "change to" ), [ name | "yarn" ] | "fasten off"; */
+/** @rule yarn line = ( "join" | "break" | "change to" ), [ name ], [ facing ] | "fasten off"; */
 export function readYarnSentence(reader: Reader): Of<'yarn'> | undefined {
   return reader.attempt(() => {
     const position = reader.position;
@@ -180,186 +182,5 @@ export function readYarnSentence(reader: Reader): Of<'yarn'> | undefined {
     if (reader.is('with', 'to')) return undefined;
     const more = { ...(yarn !== undefined && { yarn }), ...(facing && { facing }) };
     return { kind: 'yarn', act, ...more, span: reader.spanFrom(position) };
-  });
-}
-
-const THROUGH = [
-  'draw yarn through',
-  'draw through',
-  'draw tail through',
-  'draw it through',
-  'draw end through',
-  'draw yarn end through',
-  'draw tail twice through',
-];
-const FASTEN = [
-  'fasten off',
-  'draw tight',
-  'secure',
-  'draw up tightly',
-  'draw up',
-  'draw tightly',
-  'draw tight to close',
-  'fasten',
-  'fasten off securely',
-  'draw closed',
-];
-
-/** draw through = [ "break yarn" ], "draw through", ( "rem" | "all" | sized ), "sts", { "and fasten off" }; */
-export function readDrawThrough(reader: Reader): Of<'drawThrough'> | undefined {
-  return reader.attempt(() => {
-    const position = reader.position;
-    if (reader.take('break off', 'break')) {
-      reader.take('yarn');
-      reader.take('leaving long tail', 'leaving tail');
-      reader.skip(',', 'and', 'then', ';', '.');
-    }
-    if (!reader.take(...THROUGH)) return undefined;
-    reader.take('rem', 'all rem', 'all', 'last');
-    const count: Sized | undefined = isSized(reader)
-      ? readSized(reader, 'the stitches')
-      : undefined;
-    reader.take('rem');
-    if (!reader.take('sts')) return undefined;
-    while (reader.attempt(() => takeFasten(reader))) continue;
-    return { kind: 'drawThrough', ...(count && { count }), span: reader.spanFrom(position) };
-  });
-}
-
-function takeFasten(reader: Reader): true | undefined {
-  reader.skip(',', 'and', 'then', ';');
-  return reader.take(...FASTEN) ? true : undefined;
-}
-
-export const readHoldSentence = (reader: Reader): Of<'hold'> | undefined => readHold(reader);
-
-/** resume = "return", held, { "and", held }, "to needle"; several holders join in the order named; */
-export function readResumeSentence(reader: Reader): Of<'resume'> | undefined {
-  return reader.attempt(() => {
-    const position = reader.position;
-    if (!reader.take('return', 'replace', 'place', 'slip', 'transfer', 'move')) return undefined;
-    const first = readHeld(reader);
-    if (!first) return undefined;
-    const holders = [first.holder];
-    while (reader.attempt(() => takeAnd(reader))) {
-      const name = readName(reader, 'and', 'to needle', 'on needle');
-      if (name !== undefined) holders.push(name);
-    }
-    if (!reader.take('to needle', 'on needle', 'to left needle', 'to lh needle')) return undefined;
-    const { count } = first;
-    return { kind: 'resume', holders, ...(count && { count }), span: reader.spanFrom(position) };
-  });
-}
-
-const takeAnd = (reader: Reader): true | undefined =>
-  reader.take(', and', ',', 'and')
-    ? (reader.take('held sts of', 'sts from', 'sts of'), true)
-    : undefined;
-
-/** mark = "mark this row", [ name ] | "place marker", [ name ]; */
-export function readMark(reader: Reader): Of<'mark'> | undefined {
-  return reader.attempt(() => {
-    const position = reader.position;
-    if (
-      reader.take(
-        'mark this row',
-        'mark last row',
-        'mark row',
-        'place marker at each end of this row',
-        'place marker at each end of row',
-      )
-    ) {
-      reader.take('as', 'for');
-      const name = readName(reader, 'and');
-      return {
-        kind: 'mark',
-        what: 'row',
-        ...(name !== undefined && { name }),
-        span: reader.spanFrom(position),
-      };
-    }
-    const marker = readMarker(reader);
-    if (marker?.act !== 'place' || !(reader.done || reader.is('.'))) return undefined;
-    const { name } = marker;
-    return {
-      kind: 'mark',
-      what: 'here',
-      ...(name !== undefined && { name }),
-      span: reader.spanFrom(position),
-    };
-  });
-}
-
-const THREE_NEEDLE = [
-  'three-needle bind-off',
-  'three-needle bind off',
-  '3-needle bind-off',
-  'three needle bind-off',
-  'three needle bind off',
-  'three-needle cast-off',
-  'three-needle cast off',
-  'three needle cast off',
-  'three-needle bo',
-  '3-needle bo',
-  'three needle bo',
-];
-const GRAFT = ['kitchener sts', 'kitchener', 'grafting', 'graft'];
-
-/** join stitches = "graft", [ sized, "sts of" ], parts | "join", parts, ( "with" | "using" ), method; */
-export function readJoinStitches(reader: Reader): Of<'joinStitches'> | undefined {
-  return reader.attempt(() => {
-    const position = reader.position;
-    const graft = reader.take('graft');
-    if (!graft && !reader.take('join', 'bind off')) return undefined;
-    reader.take('rem');
-    const count = isSized(reader) ? readSized(reader, 'the stitches') : undefined;
-    if (count) reader.take('sts of', 'sts from', 'sts');
-    const parts = readParts(reader);
-    reader.take('tog');
-    const named = takeMethod(reader);
-    const method = named ?? (graft ? 'graft' : undefined);
-    if (!method) return undefined;
-    return {
-      kind: 'joinStitches',
-      method,
-      parts,
-      ...(count && { count }),
-      span: reader.spanFrom(position),
-    };
-  });
-}
-
-function readParts(reader: Reader): readonly string[] {
-  const parts: string[] = [];
-  do {
-    const part = readName(reader, 'and', 'with', 'using', 'to', 'tog', 'by');
-    if (part !== undefined) parts.push(part);
-  } while (reader.take(', and', ',', 'and', 'to'));
-  return parts;
-}
-
-function takeMethod(reader: Reader): Of<'joinStitches'>['method'] | undefined {
-  if (!reader.take('with', 'using', 'by')) return undefined;
-  if (reader.peek().value === 3 && reader.peek(1).term === '-') {
-    reader.next();
-    reader.next();
-    if (reader.take('needle bind-off', 'needle bind off', 'needle cast-off', 'needle cast off'))
-      return 'three-needle bind-off';
-  }
-  if (reader.take(...THREE_NEEDLE)) return 'three-needle bind-off';
-  return reader.take(...GRAFT) ? 'graft' : undefined;
-}
-
-/** prose = "see", '"', key, '"'; */
-export function readProse(reader: Reader): Of<'prose'> | undefined {
-  return reader.attempt(() => {
-    const position = reader.position;
-    if (!reader.take('see')) return undefined;
-    if (!reader.take('"', '“')) return undefined;
-    const start = reader.position;
-    while (!reader.done && !reader.is('"', '”')) reader.next();
-    const key = reader.textFrom(start);
-    if (reader.position === start || !reader.take('"', '”')) return undefined;
-    return { kind: 'prose', key, span: reader.spanFrom(position) };
   });
 }

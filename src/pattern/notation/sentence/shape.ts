@@ -40,7 +40,7 @@ export function isShape(reader: Reader): boolean {
   return found;
 }
 
-/** head = ( "inc" | "dec" | "bind off" ), [ sized, "sts" ], place; */
+/** @rule shaping = ( "inc" | "dec" | "bind off" ), [ sized, "sts" ], shaping place; */
 function readChangeHead(reader: Reader): Head | undefined {
   const act = readAct(reader);
   if (!act) return undefined;
@@ -58,7 +58,7 @@ function readAct(reader: Reader): 'increase' | 'decrease' | 'bindOff' | undefine
   return reader.take(...BIND_OFF) ? 'bindOff' : undefined;
 }
 
-/** repeat head = ( "rep" | "work" ), ( role, "row" | ( "this" | "last" ), "row" ); */
+/** @rule repeated row = ( "rep" | "work" ), ( role | "this" | "last" ), unit; */
 function readRepeatHead(reader: Reader): Head | undefined {
   return reader.attempt(() => {
     if (!reader.take('rep', 'work')) return undefined;
@@ -70,7 +70,10 @@ function readRepeatHead(reader: Reader): Head | undefined {
   });
 }
 
-/** shape = [ worked in ], head, rates | place, [ "," ], amount, { [ "," ], [ "then" ], amount }; */
+/**
+ * @rule shape = [ worked in ], ( shaping | repeated row ), rates | shaping place, [ "," ],
+ *   amount, { [ "," ], [ "then" ], amount };
+ */
 export function readShape(reader: Reader): readonly Sentence[] | undefined {
   const position = reader.position;
   const { fabric } = readWorkedIn(reader) ?? {};
@@ -129,7 +132,10 @@ function readPlacedList(reader: Reader): readonly Sentence[] | undefined {
   return sentences;
 }
 
-/** amount = [ act ], sized, "sts", ( rates | times ); without a rate it falls every other row. */
+/**
+ * Without a rate of its own it falls every other row.
+ * @rule amount = [ "inc" | "dec" | "bind off" ], sized, "sts", ( rates | times );
+ */
 function readAmountTimes(reader: Reader, before: Rates | undefined): Rates | undefined {
   const times = readTimes(reader);
   if (!times) return reader.missing('how often (“once”, “5 times”)');

@@ -32,7 +32,10 @@ const fabricEnds: Stops = (reader) =>
   sentenceEnds(reader) || reader.is(';') || reader.is('to') || isExtent(reader) ||
   (reader.is(',') && [...STARTS, 'beg', 'starting'].includes(reader.peek(1).term)) || reader.is('and', 'then', 'even'); // prettier-ignore
 
-/** work even = rows of stitch | rows even | verb, [ "even" ], [ "in", fabric ], [ extent ] | fabric, [ extent ]; */
+/**
+ * @rule work even = [ beginning ], ( counted rows | measured stretch | even stretch | known
+ *   fabric, [ extent ] ), [ beginning ];
+ */
 export function readWorkEven(reader: Reader): WorkEven | undefined {
   return reader.attempt(() => {
     const position = reader.position;
@@ -48,7 +51,7 @@ export function readWorkEven(reader: Reader): WorkEven | undefined {
   });
 }
 
-/** beginning = [ "," ], "beg with", ( stitch, "row" | side, "row" | "row", sized ); */
+/** @rule beginning = [ "," ], "beg with", ( ( "k" | "p" | "RS" | "WS" ), "row" | unit, sized ); */
 function readBeginning(reader: Reader): WorkEven['beginning'] {
   return reader.attempt(() => {
     reader.take(',');
@@ -66,7 +69,10 @@ function readBeginning(reader: Reader): WorkEven['beginning'] {
   });
 }
 
-/** `Knit 3 rows`, `Work 5 more rows even in rib`. */
+/**
+ * `Knit 3 rows`, `Work 5 more rows even in rib`.
+ * @rule counted rows = ( "knit" | "purl" | "work" ), sized, unit, [ "even" ], [ even in ];
+ */
 function readCountedRows(reader: Reader): WorkEven | undefined {
   const position = reader.position;
   const stitch = STITCHES[reader.peek().term];
@@ -86,7 +92,10 @@ function readCountedRows(reader: Reader): WorkEven | undefined {
   return built(reader, position, unit, fabric, { kind: 'rows', count });
 }
 
-/** `Work 10 cm in rib`, `Knit 4 in`. */
+/**
+ * `Work 10 cm in rib`, `Knit 4 in`.
+ * @rule measured stretch = ( "knit" | "purl" | "work" ), length, [ even in ], [ ending row ];
+ */
 function readMeasured(reader: Reader): WorkEven | undefined {
   const position = reader.position;
   const stitch = STITCHES[reader.peek().term];
@@ -107,7 +116,10 @@ const readUnit = (reader: Reader): 'row' | 'round' | undefined =>
 const readEven = (reader: Reader): boolean =>
   reader.take('even', 'straight', 'without shaping', 'plain');
 
-/** in = "in", fabric | known fabric | "as established"; nothing where the sentence ends. */
+/**
+ * Nothing where the sentence ends.
+ * @rule even in = "in", fabric | known fabric | as established | as they face;
+ */
 function readIn(reader: Reader): FabricRead | undefined {
   if (takeEstablished(reader)) return {};
   const in_ = reader.take('in', 'of');
@@ -118,7 +130,10 @@ function readIn(reader: Reader): FabricRead | undefined {
   return in_ ? readFabric(reader, fabricEnds) : readKnownFabric(reader);
 }
 
-/** `Work even in seed st for 12 rows`, `Cont as established until …`, `Knit until piece measures …`. */
+/**
+ * `Work even in seed st for 12 rows`, `Cont as established until …`, `Knit until piece measures …`.
+ * @rule even stretch = ( "knit" | "purl" | "work" ), [ "even" ], [ even in ], [ extent ];
+ */
 function readStretch(reader: Reader): WorkEven | undefined {
   const position = reader.position;
   const stitch = STITCHES[reader.peek().term];

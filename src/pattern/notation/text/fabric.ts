@@ -81,14 +81,24 @@ export interface FabricRead {
   readonly fabric?: Fabric;
 }
 
-/** `k the knits and p the purls`. */
+/**
+ * `k the knits and p the purls`.
+ * @rule as they face = "k the knits and p the purls";
+ */
 export const readAsTheyFace = (reader: Reader): FabricRead | undefined =>
   reader.take(...AS_THEY_FACE) ? { fabric: 'as-they-face' } : undefined;
 
-/** `in patt`, `as established`: the words that name no fabric. */
+/**
+ * `in patt`, `as established`: the words that name no fabric.
+ * @rule as established = [ "in" ], "patt", [ "as established" ];
+ */
 export const takeEstablished = (reader: Reader): boolean => reader.take(...ESTABLISHED);
 
-/** A fabric known to everybody or to the bundle; nothing where the words are no such name. */
+/**
+ * A fabric known to everybody or to the bundle; nothing where the words are no such name.
+ * @rule known fabric = "st st" | "garter st" | "rib" | "seed st" | stitch pattern name | chart
+ *   name;
+ */
 export function readKnownFabric(reader: Reader): FabricRead | undefined {
   const chart = readChartName(reader);
   if (chart !== undefined) return { fabric: `chart ${chart}` };
@@ -113,7 +123,10 @@ export function readKnownFabric(reader: Reader): FabricRead | undefined {
   return { fabric: found.fabric };
 }
 
-/** chart = "Chart", name; without a name, the only chart there is. */
+/**
+ * Without a name, the only chart there is.
+ * @rule chart name = "Chart", word;
+ */
 export function readChartName(reader: Reader): string | undefined {
   return reader.attempt(() => {
     if (!reader.take('chart', 'charts')) return undefined;
@@ -146,8 +159,8 @@ function chartId(reader: Reader, written: string, span: { start: number; end: nu
 }
 
 /**
- * fabric = known fabric | chart | stitch pattern | "patt" | own words;
  * Own words run up to `stops`, which says where the sentence goes on.
+ * @rule fabric = known fabric | name;
  */
 export function readFabric(
   reader: Reader,

@@ -1,11 +1,10 @@
 /**
  * What stands before the colon: `Row 1 (RS):`, `Rnds 1–5:`, `Row 2 and all WS rows:`, `Next 3 rows:`,
- * `Dec rnd:`, `1st row:`, or a free name (`Instep:`); and before that the sizes a line is for.
+ * `Dec rnd:`, `1st row:`, or a free name (`Instep:`).
  */
 import type { RowLabel, Side } from '../ast.ts';
 import type { Sized } from '../../bundle/size-list.ts';
 import type { Reader } from './reader.ts';
-import { nearestWords } from '../../../base/nearest.ts';
 import { isSized, readSized, sizedAt } from './size-values.ts';
 import { readRanges, readRole } from './ranges.ts';
 import { isStatedNext } from './stated.ts';
@@ -16,7 +15,10 @@ type Unit = Numbered['unit'];
 /** A name is short; a colon further on belongs to something else. */
 const LONGEST_NAME = 60;
 
-/** label = ( numbered | next | name ), ":"; a numbered row may go without its colon. */
+/**
+ * A numbered row may go without its colon.
+ * @rule label = ( numbered label | next label | label name ), ":";
+ */
 export function readLabel(reader: Reader): RowLabel | undefined {
   const numbered = (takeClose: (reader: Reader) => boolean) =>
     reader.attempt(() => {
@@ -36,6 +38,7 @@ function takeGap(reader: Reader): boolean {
   );
 }
 
+/** @rule unit = "row" | "rows" | "rnd" | "rnds"; */
 const readUnit = (reader: Reader): Unit | undefined =>
   reader.take('row') ? 'row' : reader.take('round') ? 'round' : undefined;
 
@@ -54,7 +57,7 @@ function readGluedRow(reader: Reader): Pick<Numbered, 'ranges' | 'unit'> | undef
   };
 }
 
-/** side = "(", ( "RS" | "WS" ), ")" | "RS" | "WS"; */
+/** @rule side = "(", ( "RS" | "WS" ), ")"; */
 export function readSide(reader: Reader): Side | undefined {
   return reader.attempt(() => {
     const open = reader.take('(', '[', ',');
@@ -68,7 +71,10 @@ export function readSide(reader: Reader): Side | undefined {
   });
 }
 
-/** numbered = ( "Row" | "Rnd" ), ranges, [ side ], [ and all ], [ side ] | ordinal, ( "row" | "rnd" ); */
+/**
+ * @rule numbered label = unit, ranges, [ "(", role, ")" ], [ side ], [ and all ] | ordinal, {
+ *   "and", ordinal }, ( unit | and all );
+ */
 function readNumbered(reader: Reader): Numbered | undefined {
   return reader.attempt(() => {
     const position = reader.position;
@@ -132,7 +138,10 @@ const EVERY: readonly (readonly [NonNullable<Numbered['andAll']>, readonly strin
 ];
 const EVERY_OTHER = ['foll alt', 'alt', 'other', 'foll other', '2nd', 'foll 2nd'];
 
-/** and all = "and", ( "all" | "every" ), ( "WS" | "RS" | "even" | "odd" | "foll" ), "rows"; */
+/**
+ * @rule and all = "and", ( "all" | "every" ), ( "WS" | "RS" | "even" | "odd" | "foll" | "alt"
+ *   ), unit;
+ */
 function readAndAll(reader: Reader, ranges: Numbered['ranges']): Numbered['andAll'] {
   return reader.attempt(() => {
     if (!reader.take('and all', 'and every', ', and all', 'and each', 'and')) return undefined;
@@ -151,7 +160,10 @@ function alternateOf(ranges: Numbered['ranges']): 'even' | 'odd' {
   return last % 2 === 0 ? 'even' : 'odd';
 }
 
-/** next = ( "Next" | "Foll" ), [ sized ], [ role ], unit, [ side ] | role, unit, [ number ], [ side ]; */
+/**
+ * @rule next label = "next", [ sized ], [ role ], unit, [ side ] | role, unit, [ sized ], [
+ *   side ];
+ */
 function readNext(reader: Reader): RowLabel | undefined {
   return reader.attempt(() => {
     const position = reader.position;
@@ -192,7 +204,7 @@ function readLateRole(reader: Reader): ReturnType<typeof readRole> {
   });
 }
 
-/** name = any words up to a colon, none of them a full stop or a star; */
+/** @rule label name = word, { word }; */
 function readNamed(reader: Reader): RowLabel | undefined {
   const position = reader.position;
   while (!reader.done && !reader.is(':')) {
@@ -208,56 +220,3 @@ function readNamed(reader: Reader): RowLabel | undefined {
   reader.next();
   return { kind: 'named', name, span };
 }
-
-/** only sizes = [ "For" ], "sizes", size, { ( "," | "and" ), size }, "only", [ ":" ] | "All sizes:"; */
-export function readOnlySizes(reader: Reader): { sizes: readonly string[] } | 'all' | undefined {
-  return reader.attempt(() => {
-    reader.take('for');
-    if (reader.take('all size')) return takeSizesClose(reader, false) ? 'all' : undefined;
-    if (!reader.take('size')) return undefined;
-    const position = reader.position;
-    while (!reader.done && !reader.is('only', ':', '.')) reader.next();
-    if (reader.position === position) return undefined;
-    const words = reader.textFrom(position);
-    const span = reader.spanFrom(position);
-    if (!takeSizesClose(reader, true)) return undefined;
-    return { sizes: namedSizes(reader, words, span) };
-  });
-}
-
-function takeSizesClose(reader: Reader, needed: boolean): boolean {
-  const only = reader.take('only');
-  return reader.take(':', ',', '–', '—') || only || !needed;
-}
-
-/** The sizes that words name: lists, `M–XL`, brackets as in a list of sizes. */
-function namedSizes(
-  reader: Reader,
-  words: string,
-  span: { start: number; end: number },
-): readonly string[] {
-  const known = reader.options.sizes;
-  const parts = words
-    .split(/\s*(?:,|\(|\)|\[|\]|&|\band\b|\bor\b)\s*/)
-    .filter((part) => part !== '');
-  if (known === undefined) return parts;
-  return parts.flatMap((part) => {
-    const one = sizeNamed(known, part);
-    if (one !== undefined) return [one];
-    const [from, to] = part.split(/\s*(?:–|—|-|\bto\b)\s*/).map((end) => sizeNamed(known, end));
-    if (from !== undefined && to !== undefined) {
-      return known.slice(known.indexOf(from), known.indexOf(to) + 1);
-    }
-    const nearest = nearestWords(part, known);
-    const start = span.start + words.indexOf(part);
-    reader.problem(
-      'notation/unknown-name',
-      { start, end: start + part.length },
-      { what: 'size', name: part, nearest },
-    );
-    return [];
-  });
-}
-
-const sizeNamed = (known: readonly string[], written: string): string | undefined =>
-  known.find((size) => size.toLowerCase() === written.trim().toLowerCase());

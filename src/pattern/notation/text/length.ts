@@ -12,7 +12,7 @@ interface Measure {
   readonly value: Sized;
 }
 
-/** length = measure, [ [ "/" | "or" ], measure | "(", measure, ")" | "[", measure, "]" ]; */
+/** @rule length = measure, [ "/" | "(" | "[" ], [ measure ], [ ")" | "]" ]; */
 export function readLength(reader: Reader): Length | undefined {
   const position = reader.position;
   const first = readMeasure(reader);
@@ -34,7 +34,7 @@ function readOther(reader: Reader): Measure | undefined {
   return close === undefined || reader.take(close) ? measure : undefined;
 }
 
-/** measure = sized, ( "in" | '"' | "inches" | "cm" ); */
+/** @rule measure = sized, ( "in" | "cm" ); */
 function readMeasure(reader: Reader): Measure | undefined {
   const value = readSized(reader, 'a length', 'fraction');
   if (!value) return undefined;

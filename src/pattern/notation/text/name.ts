@@ -21,7 +21,10 @@ const ENDS: ReadonlySet<string> = new Set([
 ]);
 const LONGEST = 8;
 
-/** Words up to a mark or one of the terms in `before`; undefined where there is none. */
+/**
+ * Words up to a mark or one of the terms in `before`; undefined where there is none.
+ * @rule name = word, { word };
+ */
 export function readName(reader: Reader, ...before: readonly string[]): string | undefined {
   const words: string[] = [];
   while (!reader.done && words.length < LONGEST) {

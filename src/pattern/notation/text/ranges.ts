@@ -6,7 +6,7 @@ import type { RowRange, RowRole } from '../ast.ts';
 import type { Reader } from './reader.ts';
 import { isSized, readSized } from './size-values.ts';
 
-/** ranges = range, { ( "," | "and" | "&" ), range }; */
+/** @rule ranges = range, { ( "," | "and" ), range }; */
 export function readRanges(reader: Reader): readonly RowRange[] | undefined {
   const ranges: RowRange[] = [];
   do {
@@ -27,7 +27,7 @@ function takesAnother(reader: Reader): boolean {
   return taken === true;
 }
 
-/** range = sized, [ ( "–" | "to" ), sized ]; */
+/** @rule range = sized, [ ( "–" | "to" ), sized ]; */
 function readRange(reader: Reader): RowRange | undefined {
   const from = readSized(reader, 'a row');
   if (!from) return undefined;
@@ -51,6 +51,9 @@ const ROLES: readonly (readonly [RowRole, readonly string[]])[] = [
   ['ridge', ['ridge']],
 ];
 
-/** role = "set-up" | "inc" | "dec" | "short" | "joining" | "eyelet" | …; */
+/**
+ * @rule role = "set-up" | "inc" | "dec" | "short" | "joining" | "eyelet" | "dividing" |
+ *   "buttonhole" | "ridge";
+ */
 export const readRole = (reader: Reader): RowRole | undefined =>
   ROLES.find(([, phrases]) => reader.take(...phrases))?.[0];

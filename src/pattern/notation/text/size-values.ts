@@ -26,7 +26,7 @@ export function isSized(reader: Reader, kind: Kind = 'whole'): boolean {
   return value !== undefined && token !== 'ordinal';
 }
 
-/** sized = value, { group }, [ value, group, { group } ]; */
+/** @rule sized = value, { size group }; */
 export function readSized(reader: Reader, what: string, kind: Kind = 'whole'): Sized | undefined {
   if (!isSized(reader, kind)) {
     const found = reader.peek();
@@ -51,7 +51,7 @@ export function readSizedAfter(
   return checkedValues(reader, sized, position, kind);
 }
 
-/** value = number | "–"; */
+/** @rule value = number | ordinal | "–"; */
 function readValue(reader: Reader, list: List, kind: Kind): boolean {
   const token = reader.peek();
   if (DASHES.has(token.term)) list.values.push(null);
@@ -75,7 +75,10 @@ function readFraction(reader: Reader): number {
   return (over.value ?? 0) / (under.value ?? 1);
 }
 
-/** group = "(", value, { ",", value }, ")" | the same in "[ ]" or "{ }"; */
+/**
+ * @rule size group = "(", value, { ",", value }, ")" | "[", value, { ",", value }, "]" | "{",
+ *   value, { ",", value }, "}";
+ */
 function readGroup(reader: Reader, list: List, kind: Kind): void {
   const close = CLOSING[reader.next().term];
   do readValue(reader, list, kind);

@@ -8,7 +8,7 @@ import type { Reader } from './reader.ts';
 import { CLOSING, isSized, readSized } from './size-values.ts';
 import { readName } from './name.ts';
 
-/** stated = [ "–" ], count, [ ( ";" | "," ), count ] | "(", count, [ ( ";" | "," ), count ], ")"; */
+/** @rule stated = [ "–" ], count, [ ";", count ] | "(", count, [ ";", count ], ")"; */
 export function readStated(reader: Reader): Stated | undefined {
   return reader.attempt(() => {
     const position = reader.position;
@@ -44,7 +44,7 @@ interface Count {
   readonly part?: string;
 }
 
-/** count = [ "there are" ], sized, "sts", [ "rem" | "increased" | "decreased" | part ]; */
+/** @rule count = sized, "sts", [ "rem" | "increased" | "decreased" | name ]; */
 function readCount(reader: Reader): Count | undefined {
   reader.take('there are', 'there will be', 'you have', 'you should have', 'total of', 'now');
   if (!isSized(reader)) return undefined;

@@ -15,7 +15,10 @@ export interface Times {
 
 const WORDS: Readonly<Record<string, number>> = { once: 1, twice: 2, thrice: 3 };
 
-/** times = ( "once" | "twice" | "thrice" | sized [ "more" ] "times" | "×" sized ) [ "more" | "in all" ]; */
+/**
+ * @rule times = ( "once" | "twice" | "thrice" | sized, [ "more" ], "times" | "×", sized ), [
+ *   "more" | "in all" ];
+ */
 export function readTimes(reader: Reader): Times | undefined {
   return reader.attempt(() => {
     const word = reader.peek();
