@@ -37,7 +37,7 @@ export function printSentence(sentence: Sentence): string {
     case 'atTheSameTime':
       return printAtTheSameTime(sentence);
     case 'steps':
-      return `[${sentence.sentences.map(printSentence).join('; ')}] ${printExtent(sentence.extent, 'row', true)}`;
+      return `[${sentence.sentences.map(printWithin).join('; ')}] ${printExtent(sentence.extent, 'row', true)}`;
     case 'edgeRows':
       return `${sentence.act === 'bindOff' ? 'Bind off' : 'Cast on'} ${printStitches(sentence.count)} at ${sentence.at === 'beginning' ? 'beg' : 'end'} of next ${printRows(sentence.rows, 'row')}`;
     case 'hold':
@@ -61,6 +61,12 @@ export function printSentence(sentence: Sentence): string {
     default:
       return assertNever(sentence);
   }
+}
+
+/** A sentence inside another one: without its capital. */
+function printWithin(sentence: Sentence): string {
+  const text = printSentence(sentence);
+  return /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
@@ -95,7 +101,8 @@ function printRepeatRows(sentence: Of<'repeatRows'>): string {
     : '';
   const swaps = (instead ?? []).map(({ old, now }) => `${inRow(now)} instead of ${inRow(old)}`);
   const but = swaps.length === 0 ? '' : `, but ${swaps.join(' and ')}`;
-  return `Rep ${which}${fabric}${howLong}${step}${but}`;
+  const first = of !== undefined && /^R(?:ows|nds) /.test(which) && extent.kind !== 'more';
+  return `${first ? 'Work' : 'Rep'} ${which}${fabric}${howLong}${step}${but}`;
 }
 
 const inRow = (actions: Parameters<typeof printActions>[0]): string =>
@@ -200,8 +207,8 @@ function printInterval(every: Sized, side: string | undefined, unit: 'row' | 'ro
 }
 
 function printAtTheSameTime({ start, sentences }: Of<'atTheSameTime'>): string {
-  const [first = '', ...others] = sentences.map(printSentence);
-  return `AT THE SAME TIME, ${start ? `${printStart(start)}, ` : ''}${[first, ...others].join('; ')}`;
+  const when = start ? `${printStart(start)}, ` : '';
+  return `AT THE SAME TIME, ${when}${sentences.map(printWithin).join('; ')}`;
 }
 
 function printStart(start: Extent): string {
