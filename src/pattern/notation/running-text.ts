@@ -105,9 +105,18 @@ function isOpen(text: string): boolean {
   return opened > closed || (/\*/.test(text) && !/\*.*\brep/is.test(text));
 }
 
-/** `Row 1: k2. Row 2: p2.` is two lines. */
+/** `Row 1: k2. Row 2: p2.` is two lines; `Heel turn: Row 1: …` has a heading before them. */
 function splitRows(stretch: Stretch): readonly Stretch[] {
-  return cut(stretch, (rest) => LABEL.test(rest));
+  const heading = /^\p{Lu}[\p{L} ’'-]{1,40}:\s+/u.exec(stretch.text)?.[0] ?? '';
+  const rest = stretch.text.slice(heading.length);
+  const over = heading !== '' && !LABEL.test(heading) && LABEL.test(rest);
+  if (!over) return cut(stretch, (after) => LABEL.test(after));
+  const { offset } = stretch;
+  const title = { text: heading.trim(), offset };
+  return [
+    title,
+    ...cut({ text: rest, offset: offset + heading.length }, (after) => LABEL.test(after)),
+  ];
 }
 
 /**

@@ -5,6 +5,7 @@
 const LONG_FORMS: readonly (readonly [RegExp, string])[] = [
   [/[‘’]/g, "'"],
   [/[‐‑]/g, '-'],
+  [/\b(?:sl|slip) (\d)-/g, 'sl$1-'],
   [/\b(?:through|thru|in|into) (?:the )?back (?:loops?|lps?)\b/g, 'tbl'],
   [/\bwith (?:the )?yarn (?:in|at) (?:the )?(?:back|rear)\b/g, 'wyib'],
   [/\bwith (?:the )?yarn (?:in|at|to) (?:the )?front\b/g, 'wyif'],

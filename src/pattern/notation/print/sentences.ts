@@ -124,7 +124,10 @@ function printStretch({ fabric, unit, extent }: Of<'workEven'>): string {
   const stitch = fabric === 'k' ? 'Knit' : fabric === 'p' ? 'Purl' : undefined;
   if (extent.kind === 'rows') {
     const rows = printRows(extent.count, unit);
-    return stitch ? `${stitch} ${rows}` : `Work ${rows}${named === '' ? ' even' : named}`;
+    const ending = printEnding(extent, unit);
+    return stitch
+      ? `${stitch} ${rows}${ending}`
+      : `Work ${rows}${named === '' ? ' even' : named}${ending}`;
   }
   const howLong = extent.kind === 'once' ? '' : ` ${printExtent(extent, unit, false)}`;
   return stitch ? `${stitch}${howLong}` : `Work even${named}${howLong}`;

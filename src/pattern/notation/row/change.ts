@@ -105,7 +105,8 @@ export function readChange(reader: Reader): Action | undefined {
     return { kind: 'change', act, count, ...placed, ...fabric, span: reader.spanFrom(position) };
   }
   const across = reader.is('across', 'over', 'around', 'in next', 'on next', 'along');
-  if (evenly || across) return readEvenly(reader, { act, count, ...fabric }, position);
+  if (evenly || across || 'fabric' in fabric)
+    return readEvenly(reader, { act, count, ...fabric }, position);
   const stitch = act === 'increase' ? 'inc' : 'dec';
   return { kind: 'work', stitch, times: count, span: reader.spanFrom(position) };
 }

@@ -35,7 +35,7 @@ export function readGoal(reader: Reader): Goal | undefined {
   if (reader.take('end')) return endGoal(reader, position);
   if (reader.take('last')) return readLast(reader, position);
   if (reader.take('within')) return readWithin(reader, position);
-  if (isSized(reader) && !isCountedMarker(reader)) return readRelative(reader, position);
+  if (isSized(reader) && !isMarkerInTurn(reader)) return readRelative(reader, position);
   return readPlace(reader, position, sizedAt(0, reader.spanFrom(position)));
 }
 
@@ -44,8 +44,8 @@ function endGoal(reader: Reader, position: number): Goal {
   return { kind: 'end', span: reader.spanFrom(position) };
 }
 
-/** `to 2nd marker` would be a name; `to 2 sts …` is not. */
-const isCountedMarker = (reader: Reader): boolean => reader.peek().kind === 'ordinal';
+/** `to 2nd marker` names a marker; `to 2 sts …` does not. */
+const isMarkerInTurn = (reader: Reader): boolean => reader.peek().kind === 'ordinal';
 
 function readLast(reader: Reader, position: number): Goal | undefined {
   if (reader.is(...GAPS, 'marker')) {
@@ -115,10 +115,14 @@ function readPast(reader: Reader, position: number, count: Sized): Goal | undefi
   return { kind: 'past', count, of: 'marker', ...marker, span: reader.spanFrom(position) };
 }
 
+/** Markers are met in turn, so that each of these is the next one; the last is not. */
+const IN_TURN = ['first', 'second', 'third', 'fourth', '1st', '2nd', '3rd', '4th'];
+
 /** @rule marker name = [ name ], "m" | "m", word | "BOR"; */
 export function readMarkerName(reader: Reader): { marker?: string } | undefined {
   return reader.attempt(() => {
-    reader.take('next', 'each', 'first of 2');
+    reader.take('next', 'each', ...IN_TURN);
+    if (reader.take('center sts')) return { marker: 'center st' };
     if (reader.take('marker')) {
       const name = isBareName(reader) ? reader.next().text : undefined;
       return name === undefined ? {} : { marker: markerName(name) };

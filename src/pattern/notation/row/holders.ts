@@ -42,23 +42,39 @@ const holderName = (written: string): string =>
 export function readResume(reader: Reader): Of<'resume'> | undefined {
   return reader.attempt(() => {
     const position = reader.position;
-    if (!reader.take('return', 'replace', ...MOVES)) return undefined;
-    const found = readHeld(reader);
+    const returned = reader.take('return', 'replace');
+    if (!returned && !reader.take(...MOVES)) return undefined;
+    const found = readHeld(reader, returned);
     if (!found || !takeBack(reader)) return undefined;
     return { kind: 'resume', ...found, span: reader.spanFrom(position) };
   });
 }
 
-export const takeBack = (reader: Reader): boolean => reader.take(...BACK);
+/** Which needle they come back to does not matter for the count. */
+export function takeBack(reader: Reader): boolean {
+  if (reader.take(...BACK, 'to dpns', 'on dpns')) return true;
+  const took = reader.attempt(() => {
+    if (!reader.take('to', 'on') || reader.peek().kind !== 'word') return undefined;
+    reader.next();
+    return reader.take('needle', 'dpns') ? true : undefined;
+  });
+  return took === true;
+}
 
-/** @rule held = [ sized ], [ "held" ], "sts", [ ( "from" | "of" ), name ]; */
-export function readHeld(reader: Reader): { holder: string; count?: Sized } | undefined {
+/**
+ * `returned`: the verb says already that the stitches were held.
+ * @rule held = [ sized ], [ "held" ], "sts", [ ( "from" | "of" ), name ];
+ */
+export function readHeld(
+  reader: Reader,
+  returned = false,
+): { holder: string; count?: Sized } | undefined {
   const all = reader.take('all rem', 'all', 'rem', 'next');
   const count = isSized(reader) ? readSized(reader, '“return”') : undefined;
   const held = reader.take('held');
   if (!reader.take('sts') && !held && !all) return undefined;
-  const named = reader.take('held on', 'from', 'on', 'of');
+  const named = !reader.is(...BACK) && reader.take('held on', 'from', 'on', 'of');
   const holder = named ? readName(reader, 'and', 'in patt', ...BACK) : undefined;
-  if (!held && holder === undefined) return undefined;
+  if (!held && !returned && holder === undefined) return undefined;
   return { holder: holderName(holder ?? 'holder'), ...(count && { count }) };
 }

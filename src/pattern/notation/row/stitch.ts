@@ -7,7 +7,7 @@ import type { Stitch } from '../../stitches/index.ts';
 import type { Sized } from '../../bundle/size-list.ts';
 import type { Reader } from '../text/reader.ts';
 import type { Token } from '../text/token.ts';
-import { readTimes } from '../text/times.ts';
+import { isTimes } from '../text/times.ts';
 import { isSized, readSized, readSizedAfter, sizedAt } from '../text/size-values.ts';
 
 export interface StitchRead {
@@ -69,19 +69,12 @@ function readNamed(reader: Reader): StitchRead | undefined {
     if (!stitch) continue;
     step(reader, width);
     const numbered = (stitch.counted || stitch.takes === 0) && isSized(reader);
+    // `yo 3 times`: the number is how often.
     if (!numbered || isTimes(reader)) return { stitch };
     const count = readSized(reader, words);
     return count && { stitch, count };
   }
   return undefined;
-}
-
-/** `yo 3 times`: the number is how often. */
-function isTimes(reader: Reader): boolean {
-  const position = reader.position;
-  const times = readTimes(reader);
-  if (times) reader.back(position);
-  return times !== undefined;
 }
 
 /** `k5`, `k8 (9, 10) tbl`: the number is part of the first word. */

@@ -113,7 +113,7 @@ function workEach(
 
 /** @rule each = "in", ( "next st" | "each of next", sized, "sts" ); */
 export function readEach(reader: Reader): Sized | undefined {
-  if (!reader.take('in', 'over', 'on')) return undefined;
+  if (!reader.take('in', 'over', 'on', 'of')) return undefined;
   reader.take('each of', 'each', 'same');
   const next = reader.take('next', 'foll', 'first', 'last');
   const span = reader.peek().span;
@@ -220,15 +220,28 @@ export function readAcross(reader: Reader): readonly Action[] | undefined {
       : (STITCHES[reader.peek().term] ?? readStitch(reader)?.stitch.name);
     if (stitch === undefined) return undefined;
     if (STITCHES[reader.peek().term] === stitch) reader.next();
-    if (!reader.take('across', 'over') && !isSized(reader)) return undefined;
-    const held = readHeld(reader);
-    if (!held) return undefined;
+    const across = reader.take('across', 'over');
+    if (!across && !isSized(reader)) return undefined;
+    const held = reader.attempt(() => readHeld(reader));
+    if (!held) return across ? readNamedStretch(reader, stitch, position) : undefined;
     takeEstablished(reader);
     const span = reader.spanFrom(position);
     const resume: Action = { kind: 'resume', ...held, span };
     if (held.count) return [resume, { kind: 'work', stitch, times: held.count, span }];
     return [resume];
   });
+}
+
+/** `knit across 40 back sts`: the word says which, the number says how many. */
+function readNamedStretch(
+  reader: Reader,
+  stitch: StitchName,
+  position: number,
+): readonly Action[] | undefined {
+  const times = isSized(reader) ? readSized(reader, '“across”') : undefined;
+  if (!times || reader.is('sts') || reader.next().kind !== 'word' || !reader.take('sts'))
+    return undefined;
+  return [{ kind: 'work', stitch, times, span: reader.spanFrom(position) }];
 }
 
 const STITCHES: Readonly<Record<string, StitchName>> = { k: 'k', knit: 'k', p: 'p', purl: 'p' };

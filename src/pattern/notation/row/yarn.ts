@@ -15,7 +15,11 @@ export function readYarn(reader: Reader): Yarn | undefined {
   return reader.attempt(() => readYarnTaken(reader)) ?? reader.attempt(() => readYarnAct(reader));
 }
 
-function readYarnTaken(reader: Reader): Yarn | undefined {
+/** `in MC`, `with CC`: a yarn, where a fabric could stand. */
+export const isShortYarn = (reader: Reader): boolean =>
+  reader.is('in', 'with') && SHORT.test(reader.peek(1).text);
+
+export function readYarnTaken(reader: Reader): Yarn | undefined {
   const position = reader.position;
   const named = reader.take('with', 'using', 'change to', 'switch to');
   if (!named && !(reader.is('in') && SHORT.test(reader.peek(1).text) && reader.take('in'))) {
@@ -23,6 +27,7 @@ function readYarnTaken(reader: Reader): Yarn | undefined {
   }
   if (reader.is('RS', 'WS', 'patt')) return undefined;
   const yarn = SHORT.test(reader.peek().text) ? reader.next().text : readYarnName(reader);
+  reader.take('only');
   return yarn === undefined ? undefined : { kind: 'yarn', yarn, span: reader.spanFrom(position) };
 }
 

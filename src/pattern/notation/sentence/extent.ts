@@ -8,7 +8,7 @@ import type { Sized } from '../../bundle/size-list.ts';
 import type { Reader } from '../text/reader.ts';
 import { isLength, readLength } from '../text/length.ts';
 import { isSized, readSized } from '../text/size-values.ts';
-import { readTimes } from '../text/times.ts';
+import { isTimes, readTimes } from '../text/times.ts';
 
 type From = Extract<Extent, { kind: 'length' }>['from'];
 
@@ -22,14 +22,7 @@ const FROM: readonly (readonly [From, readonly string[]])[] = [
 ]; // prettier-ignore
 
 /** Whether an extent stands here. */
-export const isExtent = (reader: Reader): boolean => reader.is('until', 'for') || readAhead(reader);
-
-function readAhead(reader: Reader): boolean {
-  const position = reader.position;
-  const times = reader.attempt(() => readTimes(reader));
-  if (times) reader.back(position);
-  return times !== undefined;
-}
+export const isExtent = (reader: Reader): boolean => reader.is('until', 'for') || isTimes(reader);
 
 /**
  * `said`: the word that opens the extent has been read already.

@@ -6,7 +6,7 @@
 import type { Extent, Fabric, Sentence } from '../ast.ts';
 import type { Reader } from '../text/reader.ts';
 import { readActions, sentenceEnds, type Stops } from '../row/actions.ts';
-import { readFabric } from '../text/fabric.ts';
+import { readChartName, readFabric } from '../text/fabric.ts';
 import { readRanges, readRole } from '../text/ranges.ts';
 import { isSized, readSized, sizedAt } from '../text/size-values.ts';
 import { isExtent, readExtent } from './extent.ts';
@@ -22,7 +22,8 @@ export function isRepeatRows(reader: Reader): boolean {
   const position = reader.position;
   const found = reader.attempt(() => {
     takeVerb(reader);
-    return reader.position > position ? readRows(reader) : undefined;
+    if (reader.position === position) return undefined;
+    return reader.attempt(() => readChartFirst(reader)) ?? readRows(reader);
   });
   if (found) reader.back(position);
   return found !== undefined;
@@ -45,9 +46,10 @@ function takeVerb(reader: Reader): 'more' | 'total' | undefined {
 export function readRepeatRows(reader: Reader): Sentence | undefined {
   const position = reader.position;
   const bare = takeVerb(reader) ?? 'total';
-  const rows = readRows(reader);
+  const before = reader.attempt(() => readChartFirst(reader));
+  const rows = before?.rows ?? readRows(reader);
   if (!rows) return reader.missing('which rows');
-  const of = reader.take('of', 'from') ? readFabric(reader, fabricEnds) : undefined;
+  const of = before ?? (reader.take('of', 'from') ? readFabric(reader, fabricEnds) : undefined);
   const early = readChanging(reader);
   const instead = readInstead(reader);
   if (instead === 'broken') return undefined;
@@ -67,6 +69,15 @@ export function readRepeatRows(reader: Reader): Sentence | undefined {
     extent,
     span: reader.spanFrom(position),
   };
+}
+
+/** `Work Chart B, Rnds 1–12`: the chart before its rows. */
+function readChartFirst(reader: Reader): { fabric: Fabric; rows: Rows } | undefined {
+  const chart = readChartName(reader);
+  if (chart === undefined) return undefined;
+  reader.take(',');
+  const rows = readRows(reader);
+  return rows && 'ranges' in rows.rows ? { fabric: `chart ${chart}`, rows } : undefined;
 }
 
 const fabricEnds: Stops = (reader) =>

@@ -8,6 +8,7 @@ import type { Reader } from '../text/reader.ts';
 import { isChange } from '../row/change.ts';
 import { isChart } from '../row/chart.ts';
 import { readActions, sentenceEnds } from '../row/actions.ts';
+import { isShortYarn, readYarnTaken } from '../row/yarn.ts';
 import { readName } from '../text/name.ts';
 import { readEdgeRows } from './edge-rows.ts';
 import { readExtent } from './extent.ts';
@@ -87,8 +88,10 @@ function readSentence(reader: Reader, label: RowLabel | undefined): Result {
   const edge = readEdgeRows(reader);
   if (edge) return edge;
   if (isShape(reader)) return readShape(reader);
-  const inChart = isChart(reader);
-  if (!inChart && isRepeatRows(reader)) return one(readRepeatRows(reader));
+  const charted = isChart(reader) && !reader.is('work chart');
+  if (!charted && isRepeatRows(reader)) return one(readRepeatRows(reader));
+  const yarned = reader.attempt(() => readYarned(reader));
+  if (yarned) return yarned;
   const faced = readFaced(reader);
   const fixed = faced.facing ? readFacedYarn(reader, label) : readFixed(reader, label);
   if (fixed) return [...faced.needle, withFacing(fixed, faced.facing)];
@@ -150,6 +153,17 @@ function withFacing(sentence: Sentence, facing: Side | undefined): Sentence {
   return sentence.kind === 'actions' || sentence.kind === 'yarn'
     ? { ...sentence, facing }
     : sentence;
+}
+
+/** `With MC, knit 2 rnds`, `Knit 1 rnd in MC`: the yarn changes and is worked for whole rows. */
+function readYarned(reader: Reader): readonly Sentence[] | undefined {
+  const before = reader.attempt(() => readYarnTaken(reader));
+  reader.take(',');
+  const even = readWorkEven(reader);
+  if (!even || even.extent.kind === 'once') return undefined;
+  const yarn = before ?? (isShortYarn(reader) ? readYarnTaken(reader) : undefined);
+  if (!yarn || !endsSentence(reader)) return undefined;
+  return [{ kind: 'yarn', act: 'change', yarn: yarn.yarn, span: yarn.span }, even];
 }
 
 const one = (sentence: Sentence | undefined): Result => sentence && [sentence];

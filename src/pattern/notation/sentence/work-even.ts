@@ -14,6 +14,7 @@ import {
   type FabricRead,
 } from '../text/fabric.ts';
 import { isSized, readSized, sizedAt } from '../text/size-values.ts';
+import { isShortYarn } from '../row/yarn.ts';
 import { isLength, readLength } from '../text/length.ts';
 import { isExtent, readEnding, readExtent } from './extent.ts';
 
@@ -89,7 +90,7 @@ function readCountedRows(reader: Reader): WorkEven | undefined {
   if (!found) return undefined;
   if (!early) readEven(reader);
   const fabric = stitch ?? found.fabric;
-  return built(reader, position, unit, fabric, { kind: 'rows', count });
+  return built(reader, position, unit, fabric, { kind: 'rows', count, ...readEnding(reader) });
 }
 
 /**
@@ -122,6 +123,7 @@ const readEven = (reader: Reader): boolean =>
  */
 function readIn(reader: Reader): FabricRead | undefined {
   if (takeEstablished(reader)) return {};
+  if (isShortYarn(reader)) return {};
   const in_ = reader.take('in', 'of');
   if (reader.is('patt') && takeEstablished(reader)) return {};
   if (!in_ && (fabricEnds(reader) || reader.is(','))) return {};

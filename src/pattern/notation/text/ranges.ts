@@ -5,6 +5,7 @@
 import type { RowRange, RowRole } from '../ast.ts';
 import type { Reader } from './reader.ts';
 import { isSized, readSized } from './size-values.ts';
+import { isTimes } from './times.ts';
 
 /** @rule ranges = range, { ( "," | "and" ), range }; */
 export function readRanges(reader: Reader): readonly RowRange[] | undefined {
@@ -22,7 +23,8 @@ function takesAnother(reader: Reader): boolean {
   const taken = reader.attempt(() => {
     if (!reader.take(', and', ',', 'and')) return undefined;
     reader.take('row', 'round');
-    return isSized(reader) && reader.peek().kind === 'number' ? true : undefined;
+    const another = isSized(reader) && reader.peek().kind === 'number';
+    return another && !isTimes(reader) ? true : undefined;
   });
   return taken === true;
 }

@@ -45,6 +45,14 @@ export function readTimes(reader: Reader): Times | undefined {
   });
 }
 
+/** Whether a number of times stands here. */
+export function isTimes(reader: Reader): boolean {
+  const position = reader.position;
+  const times = readTimes(reader);
+  if (times) reader.back(position);
+  return times !== undefined;
+}
+
 function counted(reader: Reader, times: Sized, more: boolean): Times {
   if (reader.take('more', 'again') || more) return { times, counts: 'more' };
   if (reader.take('in all', 'in total', 'altogether', 'total')) return { times, counts: 'in all' };
