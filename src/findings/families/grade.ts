@@ -166,12 +166,12 @@ export const gradeFamily = {
     }),
   }),
   'grade/outline': entry<Numbered & { drawn: Values; stated: Values }>({
-    severity: 'error',
+    severity: 'warning',
     about: 'A stated measurement is not what the outline of the worked rows measures.',
     word: (facts) => ({
       headline: `${facts.name}${forSizes(facts)}: the rows make ${saidAt(facts, facts.drawn)}${UNIT_SAY[facts.unit]} at this place of the drawing; stated is ${saidAt(facts, facts.stated)}`,
       ...tableOf(facts, { drawn: facts.drawn, stated: facts.stated }),
-      action: 'correct the measurement, the rows it is taken from, or its place on the drawing',
+      action: 'correct the measurement, the rows it is taken from, or its place on the drawing; or accept it',
     }),
   }),
   'grade/table': entry<Numbered & { group: string; values: Values; from: Values; to: Values }>({

@@ -19,6 +19,7 @@ import { checkLengths } from './lengths.ts';
 import { checkLines } from './line-checks.ts';
 import { checkMaterials } from './materials.ts';
 import { checkMeasurements } from './measurements.ts';
+import { checkOutlines } from './outlines.ts';
 import { checkReferences } from './references.ts';
 import { checkSizeLists } from './size-lists.ts';
 import { checkStitchPatterns } from './stitch-patterns.ts';
@@ -36,6 +37,7 @@ export const CHECKS: readonly Check[] = [
   checkLengths,
   checkMeasurements,
   checkDerivations,
+  checkOutlines,
   checkEase,
   checkBody,
   checkGrade,

@@ -2,6 +2,7 @@
 export { drawChart } from './chart/chart.ts';
 export { chartKey, drawCell, type KeyEntry } from './chart/key.ts';
 export type { ChartColour, ChartOptions, ChartStyle } from './chart/options.ts';
+export { drawnOutline } from './schematic/from-rows.ts';
 export {
   commonScale,
   drawSchematic,

@@ -25,6 +25,8 @@ export interface SchematicInput {
    * (top left corner at 0, 0); drawn instead of it.
    */
   readonly polygon?: readonly Point[];
+  /** The whole outline as it was worked out elsewhere, with its own places for the dimensions. */
+  readonly drawn?: Outline;
 }
 
 export interface SchematicOptions {
@@ -53,11 +55,13 @@ const EDGE = 3;
 const OUTLINE_WIDTH = 1.3;
 const MOST_POINTS_PER_INCH = 30;
 
-/** The outline of a piece from its measurements. */
+/** The outline of a piece: as worked out elsewhere, else from its measurements. */
 export function outlineOf({
   outline,
   lengths,
-}: Pick<SchematicInput, 'outline' | 'lengths'>): Outline {
+  drawn,
+}: Pick<SchematicInput, 'outline' | 'lengths' | 'drawn'>): Outline {
+  if (drawn) return drawn;
   switch (outline) {
     case 'rectangle': return rectangle(lengths); // prettier-ignore
     case 'trapezoid': return trapezoid(lengths); // prettier-ignore
