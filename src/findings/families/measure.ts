@@ -68,6 +68,8 @@ export const measureFamily = {
       from: string;
       /** The same in the other unit, where it is wrong as well. */
       also?: { stated: Values; derived: Values; rounded: Values };
+      /** Measurements that are wrong by the same length. */
+      others?: readonly string[];
     }
   >({
     severity: 'error',
@@ -75,6 +77,7 @@ export const measureFamily = {
     word: (facts) => ({
       headline: `${facts.name}${forSizes(facts)}: ${facts.from} give ${saidAt(facts, facts.derived)} ${facts.unit}; the pattern states ${saidAt(facts, facts.stated)}`,
       ...tableOf(facts, { counted: facts.derived, stated: facts.stated }),
+      ...(facts.others && { notes: [`${listed(facts.others)} differ by the same length`] }),
       action: `state ${saidAt(facts, facts.rounded)} ${facts.unit}${facts.also ? ` and ${saidAt({ ...facts, unit: 'cm' }, facts.also.rounded)} cm` : ''}, or change the counts`,
     }),
   }),

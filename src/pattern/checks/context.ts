@@ -7,6 +7,7 @@ import { pointerTo, type Span } from '../../base/span.ts';
 import type { Place } from '../../findings/finding.ts';
 import type { GaugeData, SizedData } from '../bundle/schema.ts';
 import { readSizeList, type Sized, spanFor, valueFor } from '../bundle/size-list.ts';
+import { lengthsIn, unitsDiffer } from './written-lengths.ts';
 import type { Bundle, Outcome, Pattern, Piece, PieceTrace } from '../pattern.ts';
 
 /** A place in the instructions: a whole piece, or after one of its lines. */
@@ -24,6 +25,8 @@ export interface CheckContext {
   /** Indexes of the sizes to be checked; all of them in an ordinary run. */
   readonly sizes: readonly number[];
   outcome(piece: number, line: number, size: number): Outcome | undefined;
+  /** A length of this line says one thing in inches and another in centimetres. */
+  lengthInDoubt(piece: number, line: number, size: number): boolean;
   anchor(name: string): Anchor | undefined;
   gauge(id: string): GaugeData | undefined;
 }
@@ -31,6 +34,7 @@ export interface CheckContext {
 export function contextOf(pattern: Pattern, pieces: readonly PieceTrace[]): CheckContext {
   const { data } = pattern.bundle;
   const anchors = anchorsOf(pattern.pieces);
+  const doubts = lengthDoubts(pattern);
   const gauges = new Map(data.gauges.map((gauge) => [gauge.id, gauge]));
   return {
     data,
@@ -38,9 +42,26 @@ export function contextOf(pattern: Pattern, pieces: readonly PieceTrace[]): Chec
     pieces,
     sizes: pattern.sizes.map((_, size) => size),
     outcome: (piece, line, size) => pieces[piece]?.lines[line]?.outcomes[size],
+    lengthInDoubt: (piece, line, size) => doubts.get(`${piece}/${line}`)?.includes(size) === true,
     anchor: (name) => anchors.get(name),
     gauge: (id) => gauges.get(id),
   };
+}
+
+/** Lines whose lengths differ between their units, with the sizes in which they do. */
+function lengthDoubts(pattern: Pattern): ReadonlyMap<string, readonly number[]> {
+  const doubts = new Map<string, readonly number[]>();
+  const all = pattern.sizes.map((_, size) => size);
+  pattern.pieces.forEach((piece, at) => {
+    const lines = piece.sections.flatMap((section) => section.lines);
+    lines.forEach(({ line }, index) => {
+      const sizes = line
+        ? lengthsIn(line).flatMap((length) => unitsDiffer(pattern, line, length, all))
+        : [];
+      if (sizes.length > 0) doubts.set(`${at}/${index}`, sizes);
+    });
+  });
+  return doubts;
 }
 
 /** Lines with an id, and pieces; the first of two with one name. */

@@ -12,7 +12,7 @@ import { readLine, readRunningText, type RunningLine } from '../notation/index.t
 import type { CheckedPattern, Pattern, Piece, WrittenLine } from '../pattern.ts';
 import { CATALOGUE } from '../stitches/index.ts';
 import { bareBundle } from './bare-bundle.ts';
-import { lengthsIn } from './lengths.ts';
+import { lengthsIn } from './written-lengths.ts';
 
 export interface CountOptions {
   /** Names of the sizes in order, where the text does not say them. */

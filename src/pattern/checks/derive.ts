@@ -80,6 +80,7 @@ function depthInches(context: CheckContext, from: Depth, size: number): number |
   for (let line = start; line <= end; line += 1) {
     const outcome = context.outcome(last.piece, line, size);
     if (!outcome || outcome.failed || outcome.doubtful) return undefined;
+    if (context.lengthInDoubt(last.piece, line, size)) return undefined;
     inches += outcome.lengthInches;
     rows += outcome.rows;
   }

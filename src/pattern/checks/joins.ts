@@ -159,7 +159,8 @@ function rowsUpTo(context: CheckContext, anchor: Anchor, size: number): number |
   let rows = 0;
   for (let line = 0; line <= last; line += 1) {
     const outcome = context.outcome(anchor.piece, line, size);
-    if (!outcome || outcome.failed) return undefined;
+    if (!outcome || outcome.failed || context.lengthInDoubt(anchor.piece, line, size))
+      return undefined;
     rows += outcome.rows;
   }
   return rows;

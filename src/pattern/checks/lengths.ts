@@ -1,14 +1,12 @@
 /** Lengths written in the rows: "until piece measures 14 in / 35.5 cm" must be one length. */
 import type { Finding } from '../../findings/finding.ts';
 import { finding } from '../../findings/register.ts';
-import { type Sized, spanFor } from '../bundle/size-list.ts';
-import { numberIn, sizesOfLine } from '../needle/env.ts';
+import { spanFor } from '../bundle/size-list.ts';
 import { placeOf } from '../needle/gather.ts';
 import type { Length, Line } from '../notation/ast.ts';
-import type { Pattern } from '../pattern.ts';
 import type { CheckContext } from './context.ts';
 import { named } from './measurements.ts';
-import { sameLength } from './rounding.ts';
+import { lengthsIn, unitsDiffer, valueIn } from './written-lengths.ts';
 
 export function checkLengths(context: CheckContext): readonly Finding[] {
   return context.pattern.pieces.flatMap((piece) =>
@@ -20,21 +18,6 @@ export function checkLengths(context: CheckContext): readonly Finding[] {
       }),
   );
 }
-
-/** Every length of a line, however deep it stands in its tree. */
-export function lengthsIn(line: Line): readonly Length[] {
-  const found: Length[] = [];
-  const look = (value: unknown): void => {
-    if (typeof value !== 'object' || value === null) return;
-    if (isLength(value)) found.push(value);
-    else for (const inner of Object.values(value)) look(inner);
-  };
-  look(line.sentences);
-  return found;
-}
-
-const isLength = (value: object): value is Length =>
-  ('inches' in value || 'centimetres' in value) && 'span' in value;
 
 function lengthFinding(
   context: CheckContext,
@@ -61,24 +44,3 @@ function lengthFinding(
   const where = placeOf(context.pattern, piece, at, span);
   return [finding('measure/units-differ', where, facts, { sizes: named(context, affected) })];
 }
-
-/** Sizes in which the two units of a length are not one length. */
-export function unitsDiffer(
-  pattern: Pattern,
-  line: Line,
-  { inches, centimetres }: Length,
-  sizes: readonly number[],
-): readonly number[] {
-  if (!inches || !centimetres) return [];
-  const only = sizesOfLine(line, pattern.sizes);
-  const value = valueIn(pattern, line);
-  return sizes.filter((size) => {
-    if (only && !only.includes(size)) return false;
-    const one = value(inches, size);
-    const other = value(centimetres, size);
-    return one !== null && other !== null && !sameLength(one, other);
-  });
-}
-
-const valueIn = (pattern: Pattern, line: Line) => (sized: Sized, size: number) =>
-  numberIn(sized, size, pattern.sizes.length, sizesOfLine(line, pattern.sizes));

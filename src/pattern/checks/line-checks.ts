@@ -96,8 +96,7 @@ const isInDoubt = (
   index: number,
   remark: LineRemark,
 ): boolean =>
-  remark.kind !== 'zero' &&
-  remark.affected.some((size) => {
+  (remark.kind === 'zero' ? context.sizes : remark.affected).some((size) => {
     const outcome = context.outcome(piece, index, size);
     return outcome?.doubtful === true || outcome?.failed === true;
   });

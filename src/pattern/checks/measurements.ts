@@ -20,7 +20,7 @@ import { inUnit, rounded, roundsTo, sameLength, type Unit } from './rounding.ts'
 
 export function checkMeasurements(context: CheckContext): readonly Finding[] {
   const wrong = new Map<string, ReadonlySet<number>>();
-  return inOrder(context.data.measurements).flatMap(([measurement, at]) => {
+  const found = inOrder(context.data.measurements).flatMap(([measurement, at]) => {
     const pointer = pointerTo('', 'measurements', at);
     if ('given' in measurement.from) {
       const name = `measurement ${measurement.letter}`;
@@ -33,6 +33,46 @@ export function checkMeasurements(context: CheckContext): readonly Finding[] {
     wrong.set(measurement.id, new Set(found.flatMap(({ facts }) => facts.affected as number[])));
     return found;
   });
+  return folded(found);
+}
+
+/**
+ * Measurements over the same rows are wrong by the same length where one row is wrong. They are one
+ * finding, that of the shortest of them; the others are named in it.
+ */
+function folded(findings: readonly Finding[]): readonly Finding[] {
+  const main: Finding[] = [];
+  for (const each of findings) {
+    const at = main.findIndex((one) => isSameSlip(one, each));
+    const one = main[at];
+    if (!one) main.push(each);
+    else {
+      const [short, long] = lengthOf(one) <= lengthOf(each) ? [one, each] : [each, one];
+      const also = [...listOf(one), ...listOf(each), String(long.facts['name'])];
+      main[at] = { ...short, facts: { ...short.facts, others: [...new Set(also)] } };
+    }
+  }
+  return main;
+}
+
+const listOf = ({ facts }: Finding): readonly string[] => (facts['others'] as string[]) ?? [];
+
+type Values = readonly (number | null)[];
+
+const lengthOf = ({ facts }: Finding): number => {
+  const derived = facts['derived'] as Values;
+  return Math.max(...derived.map((value) => value ?? 0));
+};
+
+/** The same sizes, and in each of them as much too long or too short, give or take the rounding. */
+function isSameSlip(one: Finding, other: Finding): boolean {
+  if (one.code !== 'measure/does-not-follow' || other.code !== one.code) return false;
+  const sizes = one.facts['affected'] as readonly number[];
+  if (!sameSizes(sizes, other.facts['affected'] as readonly number[])) return false;
+  if (one.facts['unit'] !== other.facts['unit']) return false;
+  const off = ({ facts }: Finding, size: number) =>
+    ((facts['derived'] as Values)[size] ?? 0) - ((facts['stated'] as Values)[size] ?? 0);
+  return sizes.every((size) => Math.abs(off(one, size) - off(other, size)) <= 0.25);
 }
 
 /** Sums come after their parts, so that a wrong part is not blamed a second time in its sum. */

@@ -20,7 +20,7 @@ import { checkCharts } from './charts.ts';
 import { checkEase } from './ease.ts';
 import { checkGrade } from './grade.ts';
 import { checkJoins } from './joins.ts';
-import { lengthsIn, unitsDiffer } from './lengths.ts';
+import { lengthsIn, unitsDiffer } from './written-lengths.ts';
 import { lookAt, remarksOn } from './line-checks.ts';
 import { checkMaterials } from './materials.ts';
 import { checkMeasurements } from './measurements.ts';

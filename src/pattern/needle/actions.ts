@@ -220,6 +220,12 @@ function resume(work: Work, action: Of<'resume'>): void {
     complain(work, problem('count/no-holder', action.span, {}, { holder }));
     return;
   }
+  if (held.guessed === true) {
+    work.guessed = true;
+    pushStrand(work.needles.left, stated ?? heldStitches(held));
+    work.holders = withoutHeld(work.holders, action.holder, work.env.piece);
+    return;
+  }
   const onHold = heldStitches(held);
   if (stated !== null && stated !== onHold) {
     const numbers = { held: onHold, stated };

@@ -32,8 +32,7 @@ export function workChart(work: Work, action: ChartAction, following: readonly A
   if (work.form === 'flat' && chart.data.form === 'flat' && cells.side !== work.side) {
     const faces = sideSay(work.side);
     const words = { stated: `${sideSay(cells.side)} by ${chart.data.name} row ${row}`, faces };
-    complain(work, problem('count/side', action.span, { rowNumber: row }, words));
-    return;
+    work.remarks.push(problem('count/side', action.span, { rowNumber: row }, words));
   }
   keepInStep(work, action, chart, row);
   work.fabricRows = new Map(work.fabricRows).set(chart.data.id, {

@@ -4,6 +4,7 @@
  * number of the line would do as well.
  */
 import { NEEDLE_LIMITS } from '../../base/limits.ts';
+import type { Sized } from '../bundle/size-list.ts';
 import type { Line } from '../notation/ast.ts';
 import { type Env, numberIn, sizesOfLine } from './env.ts';
 import { type Group, isHard, type LineRun, workGroup } from './piece.ts';
@@ -54,19 +55,19 @@ export function findFix(worked: Worked, at: number, same: Found): Fix | undefine
   const affected = same.map(({ size }) => size);
   const trials = { left: NEEDLE_LIMITS.correctionTrials };
   const search: Search = { env, worked, at, affected, trials };
-  return statedIsWrong(search, same) ? fixStated(search, same) : fixRow(search);
+  if (same[0]?.problem.code !== 'count/stated') return fixRow(search);
+  const verdicts = affected.map((size) => worked.runs[size]?.[at]?.verdict);
+  const decided = verdicts.every((verdict) => verdict?.otherFailsAt !== undefined);
+  const from = new Set(verdicts.map((verdict) => verdict?.from));
+  if (decided && from.size === 1)
+    return from.has('worked') ? fixStated(search, same) : fixRow(search);
+  // Nothing that follows decides. The stated number is the slip where other sizes agree with the row,
+  // and no number of the row could be it.
+  const others = affected.length < worked.runs.length;
+  return others && !someRowWorks(search) ? fixStated(search, same) : undefined;
 }
 
 // ---------------------------------------------------------------- the stated count is wrong
-
-/** What follows is worked from the counted stitches, and something speaks for them. */
-function statedIsWrong({ worked, at, affected }: Search, same: Found): boolean {
-  if (same[0]?.problem.code !== 'count/stated') return false;
-  const verdicts = affected.map((size) => worked.runs[size]?.[at]?.verdict);
-  const fromWorked = verdicts.every((verdict) => verdict?.from === 'worked');
-  const decided = verdicts.every((verdict) => verdict?.otherFailsAt !== undefined);
-  return fromWorked && (decided || affected.length < worked.runs.length);
-}
 
 function fixStated(search: Search, same: Found): Fix | undefined {
   const { worked, at } = search;
@@ -101,21 +102,39 @@ function fixRow(search: Search): Fix | undefined {
   const { worked, env, at, affected } = search;
   const found = suspects(search).flatMap((number) => {
     const values = valuesThatWork(search, number);
-    return values ? [{ number, values }] : [];
+    return values === 'none' ? [] : [{ number, values }];
   });
   const [only, ...more] = found;
-  if (!only || more.length > 0 || search.trials.left <= 0) return undefined;
+  if (!only || more.length > 0 || only.values === 'several' || search.trials.left <= 0) {
+    return undefined;
+  }
+  const { number, values } = only;
   const changes = affected.map((size) => ({
-    from: valueOf(search, only.number, size),
-    to: only.values[indexIn(search, only.number, size)] ?? null,
+    from: valueOf(search, number, size),
+    to: values[indexIn(search, number, size)] ?? null,
   }));
-  const place = only.number.group === at ? '' : ` in ${groupSay(worked, env, only.number.group)}`;
+  const place = number.group === at ? '' : ` in ${groupSay(worked, env, number.group)}`;
   const until = nextStated(worked, at);
   const said = `change ${changesSay(changes)}${place}: ${thenSay(worked, env, at, until)}`;
-  const { group, line, sized } = only.number;
+  const { group, line, sized } = number;
   const sizes = sized.values.length === 1 ? allSizes(search) : affected;
-  return { said, row: { group, line: withValues(line, only.number, only.values), sizes } };
+  return { said, row: { group, line: withValues(line, number, values), sizes } };
 }
+
+/** True where some number of the rows could be the slip just as well. */
+const someRowWorks = (search: Search): boolean =>
+  suspects(search).some((number) => {
+    const { sized } = number;
+    if (sized.values.length === 1) return false;
+    return search.affected.every((size) => {
+      const index = indexIn(search, number, size);
+      return candidates(sized, index).some((to) => {
+        const trial = sized.values.map((value, at) => (at === index ? to : value));
+        search.trials.left -= 1;
+        return search.trials.left > 0 && comesOut(search, number, trial, size);
+      });
+    });
+  });
 
 function suspects({ env, worked, at, affected }: Search): readonly Suspect[] {
   const found: Suspect[] = [];
@@ -136,38 +155,45 @@ function suspects({ env, worked, at, affected }: Search): readonly Suspect[] {
 const REACH = 12;
 
 /**
- * The list with the affected values changed so that every size comes out; undefined where there is none
- * or more than one for some size.
+ * The list with the affected values changed so that every size comes out; `none` where that cannot be,
+ * `several` where more than one number would do.
  */
-function valuesThatWork(search: Search, number: Suspect): readonly (number | null)[] | undefined {
+function valuesThatWork(
+  search: Search,
+  number: Suspect,
+): readonly (number | null)[] | 'none' | 'several' {
   const { sized } = number;
   let values = [...sized.values];
+  let several = false;
   const forAll = sized.values.length === 1;
   const groups = forAll ? [allSizes(search)] : search.affected.map((size) => [size]);
   for (const sizes of groups) {
     const [size = 0] = sizes;
     const index = indexIn(search, number, size);
-    const good = candidates(sized.values[index]).filter((to) => {
+    const good = candidates(sized, index).filter((to) => {
       search.trials.left -= 1;
       if (search.trials.left <= 0) return false;
       const trial = values.map((value, at) => (at === index ? to : value));
       return sizes.every((each) => comesOut(search, number, trial, each));
     });
     const [to, ...others] = good;
-    if (to === undefined || others.length > 0) return undefined;
+    if (to === undefined) return 'none';
+    several ||= others.length > 0;
     values = values.map((value, at) => (at === index ? to : value));
   }
-  return values;
+  return several ? 'several' : values;
 }
 
 const allSizes = ({ env }: Search): readonly number[] => env.sizes.map((_, size) => size);
 
-/** Numbers near the old one; never 0, because nobody writes what is not worked. */
-function candidates(old: number | null | undefined): readonly number[] {
+/** Numbers near the old one. A 0 stands in lists of sizes only: nobody writes what is not worked. */
+function candidates({ values }: Sized, index: number): readonly number[] {
+  const old = values[index];
   const near: number[] = [];
   if (typeof old !== 'number') return near;
+  const least = values.length > 1 ? 0 : 1;
   for (let by = 1; by <= REACH; by += 1) {
-    if (old - by > 0) near.push(old - by);
+    if (old - by >= least) near.push(old - by);
     near.push(old + by);
   }
   return near;
@@ -235,9 +261,10 @@ function changesSay(changes: readonly Change[]): string {
 }
 
 function thenSay(worked: Worked, env: Env, at: number, until: number): string {
-  if (until <= at) return 'it then agrees in every size';
   const from = groupSay(worked, env, at);
-  return `${from} to ${groupSay(worked, env, until)} then agree in every size`;
+  const to = groupSay(worked, env, until);
+  if (until <= at || from === to) return 'it then agrees in every size';
+  return `${from} to ${to} then agree in every size`;
 }
 
 const groupSay = (worked: Worked, env: Env, group: number): string =>

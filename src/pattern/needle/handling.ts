@@ -26,7 +26,9 @@ export function castOn(job: Job, sentence: Of<'castOn'>): void {
     return;
   }
   const { form, firstSide } = env;
-  job.state = { ...startState(form, firstSide, state.holders), left: count > 0 ? [count] : [] };
+  const { guessed, faulty } = state;
+  const start = { ...startState(form, firstSide, state.holders), guessed, faulty };
+  job.state = { ...start, left: count > 0 ? [count] : [] };
 }
 
 /** An empty needle, whichever side faced when the last stitches left it. */
@@ -73,6 +75,7 @@ export function resumeStitches(job: Job, sentence: Of<'resume'>): void {
   const left = [...state.left];
   const empty = stitchesOn(state) === 0;
   let sum = 0;
+  let guessed = false;
   for (const name of [...sentence.holders].reverse()) {
     const held = heldAs(state.holders, name);
     if (!held) {
@@ -83,6 +86,7 @@ export function resumeStitches(job: Job, sentence: Of<'resume'>): void {
     tellMove(job.env.record, state, { kind: 'resume', count: heldStitches(held), ...from });
     for (const strand of held.strands) pushStrand(left, strand);
     sum += heldStitches(held);
+    guessed ||= held.guessed === true;
     state = { ...state, holders: withoutHeld(state.holders, name, job.env.piece) };
     if (empty) {
       const { inches, row, heights } = held;
@@ -91,6 +95,11 @@ export function resumeStitches(job: Job, sentence: Of<'resume'>): void {
   }
   job.state = { ...state, left };
   const stated = sentence.count ? job.read(sentence.count) : null;
+  if (guessed) {
+    const known = stated === null ? left : [stated];
+    job.state = { ...job.state, guessed: true, left: known };
+    return;
+  }
   if (stated === null || stated === sum) return;
   const holder = sentence.holders.join(', ');
   softly(job, problem('count/held', sentence.span, { held: sum, stated }, { holder }));
@@ -123,7 +132,9 @@ export function joinStitches(job: Job, sentence: Of<'joinStitches'>): void {
   const stated = sentence.count ? job.read(sentence.count) : null;
   const numbers = { first: first?.count ?? 0, second: second?.count ?? stated ?? 0 };
   const words = { first: first?.name ?? '', second: second?.name ?? 'stated' };
-  if (first && (second || stated !== null) && numbers.first !== numbers.second) {
+  const guessed = parts.some(({ name }) => heldAs(job.state.holders, name)?.guessed === true);
+  const compared = !guessed && (second !== undefined || stated !== null);
+  if (first && compared && numbers.first !== numbers.second) {
     softly(job, problem('count/join', sentence.span, numbers, words));
   }
   for (const { name } of known) takeAway(job, name);

@@ -32,9 +32,40 @@ function find(holders: Holders, name: string): string | undefined {
 
 const singular = (word: string): string => word.replace(/s$/, '');
 
+/** Holders that a line which could not be read may have filled. */
+const UNKNOWN = '?';
+
+/** True where these stitches are held under this very name. */
+export const isHeldAs = (holders: Holders, name: string): boolean => holders.has(keyOf(name));
+
 export function heldAs(holders: Holders, name: string): Held | undefined {
   const key = find(holders, name);
-  return key === undefined ? undefined : holders.get(key);
+  return holders.get(key ?? UNKNOWN);
+}
+
+/** After a line that could not be read, any holder may have something on it. */
+export const withUnknown = (holders: Holders, piece: string): Holders =>
+  withHeld(holders, UNKNOWN, emptyHeld(piece, 1));
+
+/** Stitches put on hold by a row that could not be worked: there, but nobody knows how many. */
+export const emptyHeld = (piece: string, sets: number): Held => ({
+  strands: [],
+  sets,
+  piece,
+  guessed: true,
+  inches: 0,
+  row: 0,
+  heights: {},
+});
+
+/** Holders that were filled since `before`, as only guessed. */
+export function guessedSince(holders: Holders, before: Holders): Holders {
+  if (holders === before) return holders;
+  return new Map(
+    [...holders].map(([name, held]) =>
+      before.get(name) === held ? [name, held] : [name, { ...held, guessed: true }],
+    ),
+  );
 }
 
 export const withHeld = (holders: Holders, name: string, held: Held): Holders =>

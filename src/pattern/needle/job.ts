@@ -9,6 +9,7 @@ import type { Line, Side } from '../notation/ast.ts';
 import { workActions } from './actions.ts';
 import { changeEdges, type EdgeChange } from './edges.ts';
 import type { Env, NumberReader } from './env.ts';
+import { actionsGoByMarks } from './look.ts';
 import type { Problem } from './problem.ts';
 import { problem } from './problem.ts';
 import { marksOn } from './recording.ts';
@@ -32,6 +33,8 @@ export interface Job {
   fabric: string | undefined;
   /** The height the rows of a sentence bring the work to, where it says one. */
   exactInches: number | undefined;
+  /** Rows that could not be worked before were gone over plain, or markers stand where guessed. */
+  usedFaulty: boolean;
 }
 
 export function softly(job: Job, found: Problem): void {
@@ -60,16 +63,26 @@ export function workRow(
   changes: readonly EdgeChange[] = [],
 ): void {
   if (job.failed) return;
+  if (isFaulty(job, definition)) {
+    job.usedFaulty = true;
+    return workRow(job, plainRow(job, definition.unit, where), where, changes);
+  }
+  if (job.state.guessed && actionsGoByMarks(definition.actions)) job.usedFaulty = true;
   const result = tryRow(job, definition, changes);
   job.state = result.state;
   job.rows += result.rows;
   const [remark] = result.remarks;
-  if (remark && !job.problems.some(({ code }) => code === remark.code)) {
+  const known = job.problems.some(({ code }) => code === remark?.code);
+  if (remark && !known && !job.state.guessed) {
     softly(job, placed(job, definition, remark, where));
   }
   if (result.problem) fail(job, placed(job, definition, result.problem, where));
   if (job.rows > NEEDLE_LIMITS.rowsPerLine) failForRows(job, where);
 }
+
+/** A row that could not be worked where it is written is not tried again. */
+const isFaulty = ({ state, lineIndex }: Job, { line }: RowDefinition): boolean =>
+  line !== lineIndex && state.faulty.has(line);
 
 function tryRow(job: Job, definition: RowDefinition, changes: readonly EdgeChange[]): RowResult {
   const work = startWork(job.state, definition, job.env, job.size, job.lineIndex);

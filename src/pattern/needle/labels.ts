@@ -47,7 +47,11 @@ export function checkSide(job: Job, label: RowLabel | undefined): void {
   if (!label || label.kind === 'named' || !label.side || job.state.form === 'round') return;
   if (label.side === job.state.side) return;
   const words = { stated: sideSay(label.side), faces: sideSay(job.state.side) };
-  softly(job, problem('count/side', label.span, { rowNumber: job.state.row + 1 }, words));
+  if (!job.state.guessed) {
+    softly(job, problem('count/side', label.span, { rowNumber: job.state.row + 1 }, words));
+  }
+  // The label is believed from here on, so that one row too many is one finding.
+  job.state = { ...job.state, side: label.side };
 }
 
 /** Numbers rise by one label and from label to label; a section may begin again at 1. */
@@ -62,7 +66,8 @@ export function checkOrder(job: Job, label: Numbered, numbers: readonly number[]
   const within = numbers.findIndex((number, at) => at > 0 && number <= (numbers[at - 1] ?? 0));
   const last = job.state.number ?? 0;
   const found = within > 0 ? numbers[within] : first !== 1 && first <= last ? first : undefined;
-  if (found === undefined && first >= 1) return;
+  if ((found === undefined && first >= 1) || job.state.misnumbered) return;
+  job.state = { ...job.state, misnumbered: true };
   const expected = within > 0 ? (numbers[within - 1] ?? 0) + 1 : last + 1;
   softly(job, problem('count/row-order', label.span, { expected, found: found ?? first }, {}));
 }
@@ -83,7 +88,8 @@ export function beginNumbers(job: Job, numbers: readonly number[]): void {
   const last = job.state.number;
   if (numbers[0] !== 1 || last === undefined) return;
   const { number: _, ...state } = job.state;
-  job.state = { ...state, number: undefined, written: new Map(), standing: [], waiting: [] };
+  const fresh = { number: undefined, written: new Map(), standing: [], waiting: [] };
+  job.state = { ...state, ...fresh, misnumbered: false };
 }
 
 /** Works the promised rows between the last one and `number`; warns where one is missing. */
@@ -91,7 +97,8 @@ export function catchUp(job: Job, label: Numbered, number: number): void {
   const last = job.state.number ?? 0;
   if (number <= last + 1) return;
   const missing = workPromised(job, last + 1, number - 1, label);
-  if (missing === undefined) return;
+  if (missing === undefined || job.state.misnumbered) return;
+  job.state = { ...job.state, misnumbered: true };
   softly(job, problem('count/row-missing', label.span, { expected: missing, found: number }, {}));
 }
 

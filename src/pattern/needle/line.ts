@@ -22,6 +22,8 @@ export interface LineResult {
   readonly problems: readonly Problem[];
   /** The rows could not be worked to the end. */
   readonly failed: boolean;
+  /** Worked over rows that could not be worked before. */
+  readonly usedFaulty: boolean;
   /** What the line states is on the needle after it, where it states a count of all stitches. */
   readonly stated?: number;
 }
@@ -37,7 +39,15 @@ export function workLine(
 ): LineResult {
   const before = stitchesOn(state);
   if (isForOthers(line, env, size)) {
-    return { state, before, rows: 0, skipped: true, problems: [], failed: false };
+    return {
+      state,
+      before,
+      rows: 0,
+      skipped: true,
+      problems: [],
+      failed: false,
+      usedFaulty: false,
+    };
   }
   const job: Job = {
     env,
@@ -51,6 +61,7 @@ export function workLine(
     failed: false,
     fabric: undefined,
     exactInches: undefined,
+    usedFaulty: false,
   };
   const others = together.filter((each) => !isForOthers(each, env, size));
   const sentences = [...line.sentences, ...others.flatMap((each) => each.sentences)];
@@ -65,6 +76,7 @@ export function workLine(
     skipped: applies(job, state),
     problems: [...job.problems, ...(job.failed ? [] : checkStated(job, before, line, others))],
     failed: job.failed,
+    usedFaulty: job.usedFaulty,
     ...(stated !== undefined && { stated }),
   };
 }

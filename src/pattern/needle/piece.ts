@@ -10,6 +10,8 @@ import { type LineResult, workLine } from './line.ts';
 import type { Problem } from './problem.ts';
 import { type State, stitchesOn } from './state.ts';
 import { withCount } from './strands.ts';
+import { emptyHeld, guessedSince, isHeldAs, withHeld, withUnknown } from './holders.ts';
+import { goesByMarks, holdersNamed } from './look.ts';
 
 /** Which count the work went on from after a problem, and whether what follows decides it. */
 export interface Verdict {
@@ -38,16 +40,18 @@ export interface LineRun {
 export interface Group {
   readonly first: number;
   readonly followers: readonly number[];
+  /** Its rows look for markers or gaps. */
+  readonly goesByMarks: boolean;
 }
 
 /** A line whose first word is AT THE SAME TIME is worked with the line before it. */
 export function groupsOf(lines: readonly WrittenLine[]): readonly Group[] {
-  const groups: { first: number; followers: number[] }[] = [];
+  const groups: { first: number; followers: number[]; goesByMarks: boolean }[] = [];
   lines.forEach(({ line }, at) => {
     const joins = line?.sentences[0]?.kind === 'atTheSameTime' && line.label === undefined;
     const last = groups.at(-1);
     if (joins && last && lines[last.first]?.line) last.followers.push(at);
-    else groups.push({ first: at, followers: [] });
+    else groups.push({ first: at, followers: [], goesByMarks: goesByMarks(line) });
   });
   return groups;
 }
@@ -64,18 +68,19 @@ export const isHard = (found: Problem): boolean => !SOFT.has(found.code);
 
 export function workGroup(state: State, group: Group, env: Env, size: number): LineResult {
   const line = env.lines[group.first]?.line;
-  if (!line) return unread(state);
+  if (!line) return unread(state, env.piece);
   const others = group.followers.flatMap((at) => env.lines[at]?.line ?? []);
   return workLine(state, line, group.first, env, size, others);
 }
 
-const unread = (state: State): LineResult => ({
-  state: { ...state, unsure: true },
+const unread = (state: State, piece: string): LineResult => ({
+  state: { ...state, unsure: true, guessed: true, holders: withUnknown(state.holders, piece) },
   before: stitchesOn(state),
   rows: 0,
   skipped: false,
   problems: [],
   failed: true,
+  usedFaulty: false,
 });
 
 /** One run per group of lines, in order. `done`: groups that are worked already. */
@@ -127,27 +132,81 @@ interface Ahead {
 function settle(result: LineResult, before: State, ahead: Ahead, look: boolean): LineRun {
   const { problems } = result;
   if (!problems.some(isHard)) return { result, after: result.state, problems, unsure: false };
-  const choices = choicesFor(result, before);
-  const [first] = choices;
-  if (!first || !look) {
-    const after = first?.state ?? result.state;
-    const verdict: Verdict = { from: first?.from ?? 'worked', clean: false };
-    return { result, after, problems, verdict, unsure: false };
-  }
-  const judged = choices.map((choice) => ({
-    ...choice,
-    failsAt: firstFailure(choice.state, ahead),
-  }));
+  if (isEcho(result, before, ahead)) return settleEcho(result, before, ahead);
+  const { chosen, verdict } = choose(result, before, ahead, look);
+  const decided = verdict.from === 'worked' && verdict.otherFailsAt !== undefined;
+  const after =
+    decided && !result.failed ? chosen.state : guessedState(chosen.state, result, before, ahead);
+  return { result, after, problems, verdict, unsure: false };
+}
+
+/** Where markers and holders are only guessed, rows that go by them say nothing new. */
+function isEcho({ problems, usedFaulty }: LineResult, before: State, ahead: Ahead): boolean {
+  if (!before.guessed) return false;
+  if (usedFaulty || ahead.groups[ahead.at]?.goesByMarks === true) return true;
+  return problems.filter(isHard).every(({ code }) => BY_PLACE.has(code));
+}
+
+const BY_PLACE = new Set<Problem['code']>([
+  'count/marker-away',
+  'count/no-marker',
+  'count/no-holder',
+  'count/held',
+  'count/join',
+  'count/longer',
+]);
+
+function settleEcho(result: LineResult, before: State, ahead: Ahead): LineRun {
+  const { stated, state } = result;
+  const resumed = stated === undefined ? state : counted(state, stated);
+  const after = guessedState(resumed, result, before, ahead);
+  const problems = result.problems.filter((found) => !isHard(found));
+  return { result, after, problems, unsure: true };
+}
+
+function choose(
+  result: LineResult,
+  before: State,
+  ahead: Ahead,
+  look: boolean,
+): { chosen: Choice; verdict: Verdict } {
+  const faulty = new Set([...before.faulty, ...linesOf(ahead)]);
+  const choices = choicesFor(result, before).map(({ from, state }): Choice => {
+    return { from, state: result.failed ? { ...state, faulty } : state };
+  });
+  const [first = { from: 'worked', state: result.state } as const] = choices;
+  if (!look) return { chosen: first, verdict: { from: first.from, clean: false } };
+  const judged = choices.map((choice) => ({ choice, failsAt: firstFailure(choice.state, ahead) }));
   const best = judged.reduce((one, other) => (other.failsAt > one.failsAt ? other : one));
-  const end = ahead.groups.length;
-  const other = judged.filter((each) => each !== best).sort((a, b) => b.failsAt - a.failsAt)[0];
-  const decided = other !== undefined && other.failsAt < best.failsAt;
+  const others = judged.filter((each) => each !== best).map(({ failsAt }) => failsAt);
+  const other = others.length === 0 ? undefined : Math.max(...others);
+  const decided = other !== undefined && other < best.failsAt;
   const verdict: Verdict = {
-    from: best.from,
-    clean: best.failsAt >= end,
-    ...(decided && { otherFailsAt: ahead.groups[other.failsAt]?.first ?? other.failsAt }),
+    from: best.choice.from,
+    clean: best.failsAt >= ahead.groups.length,
+    ...(decided && { otherFailsAt: ahead.groups[other]?.first ?? other }),
   };
-  return { result, after: best.state, problems, verdict, unsure: false };
+  return { chosen: best.choice, verdict };
+}
+
+function linesOf({ groups, at }: Ahead): readonly number[] {
+  const group = groups[at];
+  return group ? [group.first, ...group.followers] : [];
+}
+
+/** What a row that did not come out leaves behind is not known for certain. */
+function guessedState(state: State, result: LineResult, before: State, ahead: Ahead): State {
+  const { env } = ahead;
+  const lines = linesOf(ahead);
+  const faulty = new Set([...state.faulty, ...lines]);
+  const holders = guessedSince(state.holders, before.holders);
+  const guessed: State = { ...state, guessed: true, faulty, holders };
+  if (!result.failed) return guessed;
+  const named = lines.flatMap((line) => holdersNamed(env.lines[line]?.line));
+  return named.reduce<State>((here, name) => {
+    if (isHeldAs(here.holders, name)) return here;
+    return { ...here, holders: withHeld(here.holders, name, emptyHeld(env.piece, env.made)) };
+  }, guessed);
 }
 
 interface Choice {

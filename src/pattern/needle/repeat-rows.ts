@@ -67,7 +67,9 @@ function foundRows(job: Job, { rows, of, span }: RepeatRows): readonly RowDefini
     const row = job.state.written.get(number) ?? standingRow(job.state.standing, number);
     return row && { ...row, number };
   });
-  return written.every((row) => row !== undefined) ? written : undefined;
+  if (written.every((row) => row !== undefined)) return written;
+  const last = lastRows(job.state, numbers.length);
+  return job.state.misnumbered && last.length === numbers.length ? last : undefined;
 }
 
 /** Rows promised by "and all WS rows" at the end of the first pass are worked before it is repeated. */

@@ -46,12 +46,14 @@ export interface Work {
   fabricRows: State['fabricRows'];
   /** The first thing that could not be worked ends the row. */
   problem: Problem | undefined;
+  /** The row took up stitches whose number is only guessed. */
+  guessed: boolean;
   /** What is odd and still can be worked. */
   readonly remarks: Problem[];
   /** Stitches on the left needle at the start of the row, and how many are worked. */
   atStart: number;
   taken: number;
-  /** How the count changed in the first and second half of the row: the edges of the outline. */
+  /** How the count changed at the edge worked first and at the other: the edges of the outline. */
   changedFirst: number;
   changedSecond: number;
   /** Entries of the right needle that lie behind an earlier turn. */
@@ -109,6 +111,7 @@ export function startWork(
     holders: state.holders,
     fabricRows: state.fabricRows,
     problem: undefined,
+    guessed: false,
     remarks: [],
     atStart: countStitches(left),
     taken: 0,
@@ -171,6 +174,9 @@ export function finishWork(
       roles: state.roles,
       fabricRows: work.fabricRows,
       unsure: state.unsure,
+      guessed: state.guessed || work.guessed,
+      faulty: state.faulty,
+      misnumbered: state.misnumbered,
     },
     rows,
     remarks: work.remarks,
@@ -301,14 +307,18 @@ export function make(work: Work, span: Span, count: number): void {
   noteChange(work, 0, count);
 }
 
-/** Keeps the position in the row, and which half of it a change belongs to. */
+/** Changes this near an edge shape it; further in they draw both edges in alike (common practice). */
+const EDGE_STITCHES = 8;
+
+/** Keeps the position in the row, and which edge a change belongs to; neither in the middle. */
 export function noteChange(work: Work, taken: number, change: number): void {
-  const middle = work.taken + taken / 2;
+  const start = work.taken;
   work.taken += taken;
   if (change === 0) return;
-  const half = work.atStart / 2;
-  if (middle < half) work.changedFirst += change;
-  else if (middle > half) work.changedSecond += change;
+  const rest = work.atStart - work.taken;
+  if (Math.min(start, rest) > EDGE_STITCHES) return;
+  if (start < rest) work.changedFirst += change;
+  else if (rest < start) work.changedSecond += change;
   else {
     const first = Math.trunc(change / 2);
     work.changedFirst += first;

@@ -51,6 +51,8 @@ export interface Held {
   readonly sets: number;
   /** The piece that left them. */
   readonly piece: string;
+  /** Put there by a row that could not be worked, or after one: the count is not known. */
+  readonly guessed?: boolean;
   /** Where the work stood, so that it goes on from there. */
   readonly inches: number;
   readonly row: number;
@@ -90,7 +92,15 @@ export interface State {
   readonly fabricRows: ReadonlyMap<string, { readonly patternRow: number; readonly row: number }>;
   /** A line could not be read: counts are not trusted until one is stated. */
   readonly unsure: boolean;
+  /** A count was resumed and not proven: where markers and holders stand is only guessed. */
+  readonly guessed: boolean;
+  /** Lines whose rows could not be worked; worked again, they are only gone over plain. */
+  readonly faulty: ReadonlySet<number>;
+  /** A row number was wrong: the numbers after it are not held against anybody. */
+  readonly misnumbered: boolean;
 }
+
+const NO_LINES: ReadonlySet<number> = new Set();
 
 export function startState(
   form: 'flat' | 'round',
@@ -116,6 +126,9 @@ export function startState(
     roles: new Map(),
     fabricRows: new Map(),
     unsure: false,
+    guessed: false,
+    faulty: NO_LINES,
+    misnumbered: false,
   };
 }
 

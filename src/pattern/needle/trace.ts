@@ -44,12 +44,26 @@ function doubtsOf(runs: readonly LineRun[]): readonly boolean[] {
       doubt = !(onlyStated && run.verdict?.otherFailsAt !== undefined);
       doubts[at] = doubt;
     } else {
-      if (run.result.stated !== undefined && !run.result.skipped) doubt = false;
+      if (agrees(run)) doubt = false;
       doubts[at] = doubt;
     }
   }
-  return doubts;
+  return doubtsAfter(runs, doubts);
 }
+
+/** What is worked from a count that nothing decided is in doubt as well, up to the next one stated. */
+function doubtsAfter(runs: readonly LineRun[], before: readonly boolean[]): readonly boolean[] {
+  let doubt = false;
+  return runs.map((run, at) => {
+    if (run.problems.some(isHard) && run.corrected !== true) doubt = before[at] === true;
+    else if (run.unsure) doubt = true;
+    else if (agrees(run)) doubt = false;
+    return doubt || before[at] === true;
+  });
+}
+
+const agrees = ({ result, unsure }: LineRun): boolean =>
+  result.stated !== undefined && !result.skipped && !unsure;
 
 const NOTHING: Outcome = {
   before: 0,

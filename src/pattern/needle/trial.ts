@@ -55,6 +55,7 @@ export function tryRows(
     failed: false,
     fabric: undefined,
     exactInches: undefined,
+    usedFaulty: false,
   };
   const trials: RowTrial[] = [];
   for (const row of rows) {

@@ -1,0 +1,37 @@
+/** Looks through the tree of a line for what it goes by: markers and gaps, holders it fills. */
+import type { Action, Line } from '../notation/ast.ts';
+
+/** Every record of a tree, however deep. */
+function recordsIn(value: unknown): readonly Readonly<Record<string, unknown>>[] {
+  if (typeof value !== 'object' || value === null) return [];
+  if (Array.isArray(value)) return value.flatMap(recordsIn);
+  const record = value as Readonly<Record<string, unknown>>;
+  return [record, ...Object.values(record).flatMap(recordsIn)];
+}
+
+/** Rows that stop at, slip or take out a marker, or that stop at a gap. */
+export function goesByMarks(line: Line | undefined): boolean {
+  return line !== undefined && looksForMarks(line.sentences);
+}
+
+const looksForMarks = (tree: unknown): boolean =>
+  recordsIn(tree).some(
+    ({ kind, act }) => (kind === 'marker' && act !== 'place') || kind === 'gap' || kind === 'past',
+  );
+
+const BY_MARKS = new WeakMap<readonly Action[], boolean>();
+
+/** The same of the actions of one row; asked for every row worked from a guessed count. */
+export function actionsGoByMarks(actions: readonly Action[]): boolean {
+  const known = BY_MARKS.get(actions);
+  if (known !== undefined) return known;
+  const found = looksForMarks(actions);
+  BY_MARKS.set(actions, found);
+  return found;
+}
+
+/** Names of the holders that a line puts stitches on. */
+export const holdersNamed = (line: Line | undefined): readonly string[] =>
+  recordsIn(line?.sentences).flatMap(({ kind, holder }) =>
+    kind === 'hold' && typeof holder === 'string' ? [holder] : [],
+  );
