@@ -36,6 +36,7 @@ export function sayLine(line: Line, context: SayContext, after?: Sized): SpokenL
           sizes: listWithAnd(
             line.onlySizes.sizes.map((size) => spoken(size, 'strong')),
             context.language,
+            'range.and',
           ),
         },
         { count: line.onlySizes.sizes.length },
