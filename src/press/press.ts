@@ -8,19 +8,19 @@ import type { Finding } from '../findings/finding.ts';
 import { finding } from '../findings/register.ts';
 import type { Language } from '../language/index.ts';
 import type { CheckedPattern } from '../pattern/pattern.ts';
-import type { Document, Paper } from './document.ts';
+import type { Paper } from './document.ts';
 import { buildEdition } from './edition/edition.ts';
 import type { EditionKind, EditionOrder, PlacedPicture } from './edition/order.ts';
 import type { Templates } from './edition/templates.ts';
 import { writeListing } from './edition/view/listing.ts';
+import { BoundedCache } from './fonts/bounded-cache.ts';
 import type { PrintFonts } from './fonts/face.ts';
-import type { Laid, LayoutTrouble } from './layout/frames.ts';
+import type { Laid } from './layout/frames.ts';
 import { layOut } from './layout/lay-out.ts';
 import { pageStyle } from './layout/style.ts';
 import { writePdf } from './pdf/write.ts';
-import { compareTexts } from './proof/compare.ts';
 import { expectedTexts } from './proof/expected.ts';
-import { readPdf } from './proof/read-pdf.ts';
+import { type ProofCopy, proveDocument } from './proof/prove.ts';
 
 export interface PressOrder {
   readonly checked: CheckedPattern;
@@ -57,22 +57,24 @@ export interface PressEquipment {
   readonly fonts: PrintFonts;
 }
 
+/** Proof copies kept between setting a document and proving it; both are made soon after each other. */
+const COPIES_KEPT = 8;
+
 export function openPress(equipment: PressEquipment): Press {
-  const set = (order: PressOrder, pictures: ReadonlyMap<string, PlacedPicture>) => {
-    const { document } = buildEdition(
-      editionOrder(order, pictures, equipment),
-      equipment.templates,
-      order.paper,
-    );
-    return { document, laid: layOut(document, pageStyle(document.edition), equipment.fonts) };
+  const copies = new WeakMap<CheckedPattern, BoundedCache<string, ProofCopy>>();
+  const keep = (order: PressOrder, pictures: Pictures, copy: ProofCopy): void => {
+    const kept = copies.get(order.checked) ?? new BoundedCache<string, ProofCopy>(COPIES_KEPT);
+    copies.set(order.checked, kept);
+    kept.set(copyName(order, pictures), copy);
   };
   return {
     legible: (order) => missingGlyphs(order, equipment),
     compose(order, pictures) {
-      const { document, laid } = set(order, pictures);
+      const { copy, laid } = set(order, pictures, equipment);
+      keep(order, pictures, copy);
       const byHash = new Map([...pictures.values()].map((each) => [each.hash, pressPicture(each)]));
-      const bytes = writePdf(laid, document, { fonts: equipment.fonts, pictures: byHash });
-      return { bytes, pages: laid.pages.length };
+      const resources = { fonts: equipment.fonts, pictures: byHash };
+      return { bytes: writePdf(laid, copy.document, resources), pages: copy.pages };
     },
     listing(order) {
       const { languages, templates } = equipment;
@@ -81,11 +83,40 @@ export function openPress(equipment: PressEquipment): Press {
       );
       return writeListing(editionOrder(order, new Map(), equipment), templates, offered);
     },
-    async proof(order, pictures, bytes) {
-      const { document, laid } = set(order, pictures);
-      return [...troubleFindings(order, laid), ...(await readBack(order, document, laid, bytes))];
+    proof(order, pictures, bytes) {
+      const kept = copies.get(order.checked)?.get(copyName(order, pictures));
+      return proveDocument(kept ?? set(order, pictures, equipment).copy, bytes);
     },
   };
+}
+
+type Pictures = ReadonlyMap<string, PlacedPicture>;
+
+/** Names a document among those of one checked pattern. */
+const copyName = ({ language, kind, size, paper }: PressOrder, pictures: Pictures): string =>
+  JSON.stringify([language, kind, size, paper, ...[...pictures].map(([file, { hash, widthPixels }]) => [file, hash, widthPixels])]); // prettier-ignore
+
+function set(
+  order: PressOrder,
+  pictures: Pictures,
+  equipment: PressEquipment,
+): { readonly copy: ProofCopy; readonly laid: Laid } {
+  const built = buildEdition(
+    editionOrder(order, pictures, equipment),
+    equipment.templates,
+    order.paper,
+  );
+  const { document } = built;
+  const style = pageStyle(document.edition);
+  const laid = layOut(document, style, equipment.fonts);
+  const copy = {
+    document,
+    pages: laid.pages.length,
+    margins: style.margins,
+    smallestDotsPerInch: style.figure.smallestDotsPerInch,
+    trouble: laid.trouble,
+  };
+  return { copy, laid };
 }
 
 const pressPicture = ({ bytes, widthPixels, heightPixels }: PrintPicture) => ({
@@ -113,7 +144,9 @@ function missingGlyphs(order: PressOrder, equipment: PressEquipment): readonly F
   const edition = editionOrder(order, pictures, equipment);
   const { document } = buildEdition(edition, equipment.templates, order.paper);
   const style = { weight: 'regular', italic: false, language: document.language } as const;
-  return expectedTexts(document).flatMap(({ place, text }) => {
+  return expectedTexts(document).flatMap((expected) => {
+    const { place } = expected;
+    const text = expected.kind === 'text' ? expected.text : expected.cells.join(' ');
     const lacking = new Set(
       (['text', 'display'] as const).flatMap((family) =>
         equipment.fonts.missing(text, { ...style, family }),
@@ -121,44 +154,7 @@ function missingGlyphs(order: PressOrder, equipment: PressEquipment): readonly F
     );
     if (lacking.size === 0) return [];
     const problem = `no font has ${[...lacking].join(' ')}, in “${text.slice(0, 60)}”`;
-    return [finding('press/missing-glyph', documentPlace(order, `/${place}`, place), { problem })];
+    const where = { file: `${order.language}.pdf`, pointer: `/${place}`, label: place };
+    return [finding('press/missing-glyph', where, { problem })];
   });
-}
-
-// ---------------------------------------------------------------- what is found on the sheets
-
-/** The place of a finding about a finished document. */
-const documentPlace = (order: PressOrder, pointer: string, label?: string) => ({
-  file: `${order.language}.pdf`,
-  pointer,
-  ...(label !== undefined && { label }),
-});
-
-function troubleFindings(order: PressOrder, laid: Laid): readonly Finding[] {
-  return laid.trouble.map((trouble) => {
-    const place = documentPlace(order, `/pages/${trouble.page + 1}`, `page ${trouble.page + 1}`);
-    return finding(TROUBLE[trouble.kind], place, { problem: trouble.text });
-  });
-}
-
-const TROUBLE = {
-  overflow: 'press/overflow',
-  'missing-glyph': 'press/missing-glyph',
-  'picture-resolution': 'press/coarse-picture',
-} as const satisfies Record<LayoutTrouble['kind'], string>;
-
-async function readBack(
-  order: PressOrder,
-  document: Document,
-  laid: Laid,
-  bytes: Uint8Array,
-): Promise<readonly Finding[]> {
-  const read = await readPdf(bytes);
-  const differences = compareTexts(expectedTexts(document), read.text);
-  const findings = differences.map(({ place, expected, found }) =>
-    finding('press/proof', documentPlace(order, `/${place}`, place), { expected, found }),
-  );
-  if (read.pages === laid.pages.length) return findings;
-  const facts = { expected: `${laid.pages.length} pages`, found: `${read.pages} pages` };
-  return [...findings, finding('press/proof', documentPlace(order, '/pages'), facts)];
 }

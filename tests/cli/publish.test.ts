@@ -47,7 +47,8 @@ describe('castoff publish', () => {
       const bytes = await readFile(
         path.join(folder, 'out/sea-fret-pullover/1.0.0', language, name),
       );
-      const { text } = await readPdf(bytes);
+      const { pages } = await readPdf(bytes);
+      const text = pages.flatMap(({ pieces }) => pieces.map((piece) => piece.text)).join(' ');
       const numbers = new Set(text.match(/\d+/g));
       expect([...counts].filter((count) => !numbers.has(count))).toEqual([]);
     }

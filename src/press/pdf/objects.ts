@@ -85,12 +85,16 @@ export function plainStream(context: PDFContext, bytes: Uint8Array, entries: Ent
   return context.register(PDFRawStream.of(dict, bytes));
 }
 
-/** A deflated stream. */
+/** Shorter streams gain nothing by packing, and readers unpack the symbols of a chart at every use. */
+const SHORTEST_PACKED = 250;
+
+/** A stream, deflated where that pays. */
 export function packedStream(
   context: PDFContext,
   content: Uint8Array | string,
   entries: Entries = {},
 ): PDFRef {
   const bytes = typeof content === 'string' ? Buffer.from(content, 'latin1') : content;
+  if (bytes.length < SHORTEST_PACKED) return plainStream(context, bytes, entries);
   return plainStream(context, deflateSync(bytes), { ...entries, Filter: 'FlateDecode' });
 }

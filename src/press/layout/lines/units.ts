@@ -70,7 +70,7 @@ function unitsOfPiece(
   setting: Setting,
 ): Unit[] {
   const { stretch, level, kind } = piece;
-  if (kind === 'break') return [];
+  if (kind === 'break') return [breakSpace(stretch, level, end, setting)];
   const whole = start === piece.start && end === piece.end;
   const { drawing } = stretch;
   if (kind === 'drawing') {
@@ -83,6 +83,12 @@ function unitsOfPiece(
     const width = (run.width * stretch.size) / 1000;
     return { kind, stretch, level, run, drawing: undefined, width, end };
   });
+}
+
+/** A line that the document ends is read with a space behind it, like any other line's end. */
+function breakSpace(stretch: Stretch, level: number, end: number, setting: Setting): Unit {
+  const [run] = setting.measuring.shape(' ', stretch.style, level).runs;
+  return { kind: 'trailing', stretch, level, run, drawing: undefined, width: 0, end };
 }
 
 /** The hyphen is read as a soft one: whoever takes the text out again must not find it there. */
