@@ -7,13 +7,9 @@ import { describe, expect, it } from 'vitest';
 import { bundleSchema } from '../../src/pattern/bundle/schema.ts';
 import { checkPattern } from '../../src/pattern/checks/index.ts';
 import { contextOf } from '../../src/pattern/checks/context.ts';
-import {
-  type BundleNumber,
-  numbersOfBundle,
-  type Variant,
-  variantsOf,
-} from '../../src/pattern/checks/pin-numbers.ts';
+import { numbersOfBundle, variantsOf } from '../../src/pattern/checks/pin-numbers.ts';
 import { pinNumbers } from '../../src/pattern/checks/pins.ts';
+import { mistyped } from './mistyped.ts';
 import type { Bundle, ProseFile } from './starter-types.ts';
 
 const FOLDER = new URL('../../templates/starters/', import.meta.url);
@@ -45,29 +41,6 @@ const UNHELD: Readonly<Record<string, number>> = {
 
 // ---------------------------------------------------------------- the short cut against the long way
 
-/** The bundle with a number of a row changed in its text, as a slip of the pen would. */
-function mistyped(bundle: Bundle, number: BundleNumber, variant: Variant): Bundle | undefined {
-  const { span, text = '', pointer } = number.where;
-  if (!span || number.home.kind !== 'line') return undefined;
-  const spans = number.home.number.sized.spans;
-  let changed = text;
-  for (let at = spans.length - 1; at >= 0; at -= 1) {
-    const here = spans[at];
-    const to = variant.list[at];
-    if (!here || to === number.list[at] || typeof to !== 'number') continue;
-    changed = changed.slice(0, here.start) + String(to) + changed.slice(here.end);
-  }
-  const data = structuredClone(bundle.data);
-  const steps = pointer.split('/').slice(1);
-  const last = steps.pop() ?? '';
-  const owner = steps.reduce<unknown>(
-    (here, step) => (here as Record<string, unknown>)[step],
-    data,
-  );
-  (owner as Record<string, unknown>)[last] = changed;
-  return { ...bundle, data };
-}
-
 describe.each([
   ['breakwater-hat', 5],
   ['spindrift-raglan', 29],
@@ -95,7 +68,9 @@ describe.each([
         const size = number.list.length > 1 ? pattern.sizes[number.index] : undefined;
         const { pointer, span, text } = number.where;
         const noticed = !missed.has(`${pointer} ${span?.start} ${size} ${variant.said}`);
-        const found = checkPattern(wrong).findings.length > 0;
+        // Outlines are drawn from the rows only in the whole check; the short cut does without them.
+        const { findings } = checkPattern(wrong);
+        const found = findings.some(({ code }) => !code.startsWith('grade/'));
         expect({ text, change: variant.said, at: span?.start, noticed: found }).toEqual({
           text,
           change: variant.said,

@@ -23,7 +23,9 @@ export function correct(first: Worked): CorrectedRuns {
       return problem ? [{ size, problem }] : [];
     });
     if (found.length === 0) continue;
-    const fix = findFix(worked, at, found);
+    // What stands on a guess cannot prove a correction.
+    const guessed = found.some(({ size }) => worked.runs[size]?.[at - 1]?.after.guessed === true);
+    const fix = guessed ? undefined : findFix(worked, at, found);
     if (!fix) continue;
     fixes.set(at, fix.said);
     if (fix.row) worked = withRow(worked, at, fix.row);

@@ -72,7 +72,8 @@ export function holdStitches(job: Job, sentence: Of<'hold'>): void {
 /** Several holders are worked in the order named, so the first comes to lie on top. */
 export function resumeStitches(job: Job, sentence: Of<'resume'>): void {
   let { state } = job;
-  const left = [...state.left];
+  const before = state.left;
+  const left = [...before];
   const empty = stitchesOn(state) === 0;
   let sum = 0;
   let guessed = false;
@@ -96,8 +97,9 @@ export function resumeStitches(job: Job, sentence: Of<'resume'>): void {
   job.state = { ...state, left };
   const stated = sentence.count ? job.read(sentence.count) : null;
   if (guessed) {
-    const known = stated === null ? left : [stated];
-    job.state = { ...job.state, guessed: true, left: known };
+    const others = [...before];
+    pushStrand(others, stated ?? sum);
+    job.state = { ...job.state, guessed: true, left: others };
     return;
   }
   if (stated === null || stated === sum) return;
