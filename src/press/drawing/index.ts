@@ -2,7 +2,9 @@
 export { drawChart } from './chart/chart.ts';
 export { chartKey, drawCell, type KeyEntry } from './chart/key.ts';
 export type { ChartColour, ChartOptions, ChartStyle } from './chart/options.ts';
+export { toOneWidth } from './frame.ts';
 export { drawnOutline } from './schematic/from-rows.ts';
+export { drawNested, type NestedSize } from './schematic/nested.ts';
 export {
   commonScale,
   drawSchematic,

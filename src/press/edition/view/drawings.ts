@@ -1,6 +1,6 @@
 /**
- * Schematics and charts: drawings for the page and their words. The drawing room draws from the
- * chart and the measurements; the alternative texts read a chart out row by row.
+ * Charts: drawings for the page and their words. The drawing room draws from the chart; the alternative
+ * texts read it out row by row.
  */
 import {
   chartText,
@@ -11,30 +11,14 @@ import {
   plainText,
   type Spoken,
 } from '../../../language/index.ts';
-import { valueFor } from '../../../pattern/bundle/size-list.ts';
 import type { Chart } from '../../../pattern/pattern.ts';
 import { catalogueFor } from '../../../pattern/stitches/index.ts';
 import type { FigureContent } from '../../document.ts';
 import type { Drawing } from '../../drawing/drawing.ts';
-import {
-  type ChartOptions,
-  chartKey,
-  commonScale,
-  drawChart,
-  drawSchematic,
-} from '../../drawing/index.ts';
-import {
-  asHeading,
-  type EditionOrder,
-  dataOf,
-  lengthFrom,
-  namesOf,
-  shownSizes,
-  wordsOf,
-} from '../order.ts';
+import { type ChartOptions, chartKey, drawChart } from '../../drawing/index.ts';
+import { type EditionOrder, dataOf, namesOf, wordsOf } from '../order.ts';
 import { toMarkup } from '../spoken-markup.ts';
-import { type FigureView, nameOf } from './cover.ts';
-import { bothInches } from './lengths.ts';
+import type { FigureView } from './cover.ts';
 
 /** Drawings by id, for the reader of the markup. */
 export interface Drawn {
@@ -43,45 +27,6 @@ export interface Drawn {
 }
 
 export const newDrawn = (): Drawn => ({ figures: new Map(), drawings: new Map() });
-
-const SCHEMATIC = { maxWidthPoints: 225, maxHeightPoints: 250 };
-
-/** All pieces to one scale, in the size that is shown or the one in the middle of the range. */
-export function schematicView(order: EditionOrder, drawn: Drawn): readonly FigureView[] {
-  const data = dataOf(order);
-  const sizes = shownSizes(order);
-  const size = sizes[Math.floor((sizes.length - 1) / 2)] ?? 0;
-  const measurements = new Map(data.measurements.map((each) => [each.id, each]));
-  const inputs = data.schematic.map((piece) => {
-    const roles = Object.entries(piece.measurements).flatMap(([role, id]) => {
-      const measurement = measurements.get(id);
-      if (!measurement) return [];
-      const inches = valueFor(bothInches(lengthFrom(order, measurement.size)), size) ?? 0;
-      return [{ role, inches, letter: measurement.letter, name: measurement.name }];
-    });
-    return {
-      outline: piece.outline,
-      lengths: Object.fromEntries(roles.map(({ role, inches }) => [role, inches])),
-      letters: Object.fromEntries(roles.map(({ role, letter }) => [role, letter])),
-      piece,
-      roles,
-    };
-  });
-  const pointsPerInch = commonScale(inputs, SCHEMATIC);
-  return inputs.map((input, index) => {
-    const id = `schematic-${index + 1}`;
-    const drawing = drawSchematic(input, { ...SCHEMATIC, pointsPerInch });
-    drawn.figures.set(id, { kind: 'drawing', drawing });
-    const title = asHeading(order, nameOf(order, 'word', input.piece.title));
-    const parts = input.roles
-      .map(({ letter, name }) => `${letter}: ${nameOf(order, 'measurement', name)}`)
-      .join('; ');
-    const alt = wordsOf(order)('schematic.alternative', { piece: title, measurements: parts });
-    return { id, size: 'half', alt, caption: title } satisfies FigureView;
-  });
-}
-
-// ---------------------------------------------------------------- charts
 
 const CHART = { cellPoints: 13, maxWidthPoints: 470, maxHeightPoints: 560 };
 

@@ -1,0 +1,160 @@
+/**
+ * All sizes of one piece, one inside the other, to one scale. Takes the outline of each size in inches,
+ * lays them on a common corner or middle line, and names each with a line to a dot on its edge, so that
+ * neither colour nor dashes alone tell them apart.
+ */
+import type { Drawing, PathStep, Shape } from '../drawing.ts';
+import {
+  closedPath,
+  ellipsePath,
+  fillPath,
+  moveShape,
+  openPath,
+  type Point,
+  strokePath,
+} from '../path.ts';
+import { SCHEMATIC_STYLE, type SchematicOptions } from './schematic.ts';
+
+export interface NestedSize {
+  readonly name: string;
+  /** Closed outline in inches, y down, the top left corner at 0, 0. */
+  readonly edge: readonly Point[];
+}
+
+const NAME_SIZE = 7;
+const LEAD = 7; // from one name to the next
+const NAME_GAP = 4;
+const ROOM_FOR_NAMES = 34;
+const EDGE = 2;
+const DASHES: readonly (readonly number[] | undefined)[] = [undefined, [4, 1.6], [1.4, 1.4]];
+
+interface Placed extends NestedSize {
+  readonly edge: readonly Point[];
+}
+
+export function drawNested(sizes: readonly NestedSize[], options: SchematicOptions): Drawing {
+  const placed = onCommonPlace(sizes);
+  const bounds = boundsOf(placed.flatMap(({ edge }) => edge));
+  const [width, height] = [bounds.right - bounds.left, bounds.bottom - bounds.top];
+  const scale =
+    options.pointsPerInch ??
+    Math.min(
+      (options.maxWidthPoints - ROOM_FOR_NAMES - 2 * EDGE) / width,
+      (options.maxHeightPoints - 2 * EDGE) / height,
+    );
+  const style = { ...SCHEMATIC_STYLE, ...options.style };
+  const place = ([x, y]: Point): Point => [(x - bounds.left) * scale, (y - bounds.top) * scale];
+  const scaled = placed.map(({ name, edge }) => ({ name, edge: edge.map(place) }));
+  const right = width * scale;
+  const edges = scaled.map(({ edge }, at) => outlineShape(edge, at, scaled.length, style.ink));
+  const largest = scaled.at(-1);
+  const shapes = [
+    ...(largest ? [fillPath(closedPath(...largest.edge), style.fabric)] : []),
+    ...edges.toReversed(),
+    ...namesOf(scaled, right, height * scale, style.ink),
+  ];
+  return {
+    widthPoints: right + ROOM_FOR_NAMES + 2 * EDGE,
+    heightPoints: Math.max(height * scale, scaled.length * LEAD + NAME_SIZE) + 2 * EDGE,
+    symbols: {},
+    shapes: shapes.map((shape) => moveShape(shape, EDGE, EDGE)),
+  };
+}
+
+/** Pieces that are alike on both sides share their middle, others their left edge; all share the foot. */
+function onCommonPlace(sizes: readonly NestedSize[]): readonly Placed[] {
+  const mirrored = sizes.every(({ edge }) => isMirrored(edge));
+  return sizes.map(({ name, edge }) => {
+    const { left, right, bottom } = boundsOf(edge);
+    const origin = mirrored ? (left + right) / 2 : left;
+    return { name, edge: edge.map(([x, y]): Point => [x - origin, y - bottom]) };
+  });
+}
+
+/** The middle of the piece is at one place at every height. */
+function isMirrored(edge: readonly Point[]): boolean {
+  const { left, right, top, bottom } = boundsOf(edge);
+  return [0.1, 0.3, 0.5, 0.7, 0.9, 0.97].every((share) => {
+    const cut = cutAt(edge, top + (bottom - top) * share);
+    return !cut || Math.abs(cut.left + cut.right - left - right) < 0.4;
+  });
+}
+
+function outlineShape(edge: readonly Point[], at: number, sizes: number, ink: string): Shape {
+  const outermost = at === 0 || at === sizes - 1;
+  const dash = outermost ? undefined : DASHES[at % DASHES.length];
+  return strokePath(closedPath(...edge), {
+    widthPoints: outermost ? 1.1 : 0.7,
+    colour: ink,
+    join: 'round',
+    ...(dash && { dash }),
+  });
+}
+
+/** The largest size is named lowest, so that the lines to smaller ones pass above it. */
+function namesOf(
+  sizes: readonly NestedSize[],
+  right: number,
+  height: number,
+  ink: string,
+): Shape[] {
+  const reach = (sizes.length - 1) * LEAD;
+  const middle = whereSizesPart(sizes) ?? height / 2;
+  const lowest = height - NAME_SIZE / 2;
+  const highest = Math.max(NAME_SIZE / 2, Math.min(middle - reach / 2, lowest - reach));
+  return sizes.flatMap(({ name, edge }, at): Shape[] => {
+    const y = highest + at * LEAD;
+    const own = boundsOf(edge);
+    const dotY = Math.min(Math.max(y, own.top + 2), own.bottom);
+    const dotX = cutAt(edge, dotY)?.right ?? right;
+    return [
+      strokePath(openPath([dotX, dotY], [right + NAME_GAP, y]), { widthPoints: 0.35, colour: ink }),
+      fillPath(ellipsePath(dotX, dotY, 1.3), ink),
+      {
+        kind: 'text',
+        x: right + NAME_GAP + 2,
+        y: y + NAME_SIZE * 0.36,
+        text: name,
+        sizePoints: NAME_SIZE,
+        anchor: 'start',
+        weight: 'bold',
+        colour: ink,
+      },
+    ];
+  });
+}
+
+/** The height at which the right-hand edges lie furthest apart; the lowest of equals. */
+function whereSizesPart(sizes: readonly NestedSize[]): number | undefined {
+  const [smallest, largest] = [sizes[0], sizes.at(-1)];
+  if (!smallest || !largest) return undefined;
+  const { top, bottom } = boundsOf(smallest.edge);
+  const spread = [0.85, 0.7, 0.5, 0.3, 0.15].map((share) => {
+    const y = top + (bottom - top) * share;
+    const apart = (cutAt(largest.edge, y)?.right ?? 0) - (cutAt(smallest.edge, y)?.right ?? 0);
+    return { y, apart };
+  });
+  return spread.reduce((best, each) => (each.apart > best.apart * 1.15 ? each : best)).y;
+}
+
+function cutAt(edge: readonly Point[], y: number): { left: number; right: number } | undefined {
+  const cuts = edge.flatMap(([x, top], at): number[] => {
+    const [nextX, nextTop] = edge[(at + 1) % edge.length] ?? [x, top];
+    const [low, high] = [Math.min(top, nextTop), Math.max(top, nextTop)];
+    if (y < low - 1e-6 || y > high + 1e-6) return [];
+    if (high - low < 1e-6) return [x, nextX];
+    return [x + ((y - top) / (nextTop - top)) * (nextX - x)];
+  });
+  return cuts.length === 0 ? undefined : { left: Math.min(...cuts), right: Math.max(...cuts) };
+}
+
+function boundsOf(points: readonly Point[]) {
+  const xs = points.map(([x]) => x);
+  const ys = points.map(([, y]) => y);
+  return {
+    left: Math.min(...xs),
+    right: Math.max(...xs),
+    top: Math.min(...ys),
+    bottom: Math.max(...ys),
+  };
+}
