@@ -47,7 +47,7 @@ export function cellsOf(name: string, id: string): readonly (readonly Cell[])[] 
 export function stitchesOf(name: string, id: string): readonly (readonly string[])[] {
   return cellsOf(name, id).map((row) => {
     const stitches: string[] = [];
-    for (let at = 0; at < row.length; ) {
+    for (let at = 0; at < row.length;) {
       const stitch = row[at]?.stitch ?? 'k';
       stitches.push(stitch);
       const size = /^(\d)\/(\d) /.exec(stitch);

@@ -65,8 +65,12 @@ function workStitch(stitch: string, left: readonly Growing[], row: number) {
     const leftInFront = crossing[3] === 'R';
     for (const wale of [...first, ...second]) wale.kinds.push('knit');
     const offset = (index: number): number => index - (size - 1) / 2;
-    first.forEach((wale, index) => wale.crossings.push({ row, front: leftInFront, offset: offset(index) }));
-    second.forEach((wale, index) => wale.crossings.push({ row, front: !leftInFront, offset: offset(index) }));
+    first.forEach((wale, index) =>
+      wale.crossings.push({ row, front: leftInFront, offset: offset(index) }),
+    );
+    second.forEach((wale, index) =>
+      wale.crossings.push({ row, front: !leftInFront, offset: offset(index) }),
+    );
     return { takes: 2 * size, made: [...second, ...first] };
   }
   if (stitch === 'none') return { takes: 0, made: [] };
@@ -147,18 +151,22 @@ export interface Panel {
   readonly left: (row: number) => number;
   readonly right: (row: number) => number;
   readonly kind: (column: number, row: number) => Kind;
+  /** Openings inside the panel: a neck. */
+  readonly omit?: (x: number, row: number) => boolean;
   /** Out of the fabric, in stitches: ribs. */
   readonly depth?: (column: number, row: number) => number;
 }
 
 /** A panel of upright wales between two edges. Columns are counted from the left-most. */
-export function panelFabric({ rows, left, right, kind, depth }: Panel): Fabric {
+export function panelFabric({ rows, left, right, kind, omit, depth }: Panel): Fabric {
   const every = Array.from({ length: rows }, (_, row) => row);
   const from = Math.floor(Math.min(...every.map(left)));
   const to = Math.ceil(Math.max(...every.map(right)));
   const wales: Wale[] = [];
   for (let x = from + 0.5; x < to; x += 1) {
-    const inside = every.filter((row) => x > left(row) && x < right(row));
+    const inside = every.filter(
+      (row) => x > left(row) && x < right(row) && omit?.(x, row) !== true,
+    );
     const column = Math.round(x - from - 0.5);
     let first = inside[0];
     // A wale that an opening interrupts goes on as another.

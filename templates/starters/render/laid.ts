@@ -47,8 +47,10 @@ export interface Piece {
   readonly mirrored?: boolean;
   /** Height of the whole piece above the table, and how round its sides are, in inches. */
   readonly lift?: number;
-  readonly foldLeft?: number;
-  readonly foldRight?: number;
+  readonly foldLeft?: number | ((row: number) => number);
+  readonly foldRight?: number | ((row: number) => number);
+  /** Nothing dark lies behind where the fabric has openings. */
+  readonly open?: boolean;
   readonly castOnEdge?: boolean;
   readonly topEdge?: boolean;
 }
@@ -59,6 +61,9 @@ const roundness = (distance: number, radius: number): number => {
   return Math.sqrt(1 - share * share);
 };
 
+const radiusAt = (fold: number | ((row: number) => number), row: number): number =>
+  typeof fold === 'number' ? fold : fold(row);
+
 export function drapeOf(piece: Piece, put: Put): Drape {
   const { at, stitchInches, heightOf } = piece;
   const { left, right } = { ...edgesOf(piece.fabric), ...piece };
@@ -67,7 +72,7 @@ export function drapeOf(piece: Piece, put: Put): Drape {
   return (x, row, z) => {
     const toLeft = (x - left(row)) * stitchInches;
     const toRight = (right(row) - x) * stitchInches;
-    const round = roundness(toLeft, foldLeft) + roundness(toRight, foldRight) - 1;
+    const round = roundness(toLeft, radiusAt(foldLeft, row)) + roundness(toRight, radiusAt(foldRight, row)) - 1; // prettier-ignore
     const [across, up] = [x * stitchInches * (mirrored ? -1 : 1), heightOf(row)];
     return put(
       at[0] + across * cos + up * sin,
@@ -84,7 +89,9 @@ export function pieceStrands(piece: Piece, put: Put, yarn: Yarn, seed: number): 
   const { left, right } = { ...edgesOf(fabric), ...piece };
   const top = fabric.rows - 1;
   return [
-    ...liningStrands((row) => [left(row) + 0.4, right(row) - 0.4], top, 1, options),
+    ...(piece.open === true
+      ? []
+      : liningStrands((row) => [left(row) + 0.4, right(row) - 0.4], top, 1, options)),
     ...(piece.castOnEdge ? edgeStrands(left(0), right(0), -0.3, 1, options) : []),
     ...knitStrands(fabric, options),
     ...(piece.topEdge ? edgeStrands(left(top), right(top), top + 0.7, 1, options) : []),

@@ -44,8 +44,11 @@ function backFabric(): Fabric {
   return growFabric(rows, { start: RIB, purlDepth: 0.26, settling: 1 });
 }
 
-const heightOf = (row: number): number =>
-  Math.min(row, CUFF_ROWS) * RIB_ROW + Math.max(0, row - CUFF_ROWS) * ROW;
+/** Inches above the cast-on edge; the last stitches are drawn together, so their heads do not stand. */
+const heightIn = (rows: number) => (row: number): number => {
+  const at = Math.min(row, rows - 0.95);
+  return Math.min(at, CUFF_ROWS) * RIB_ROW + Math.max(0, at - CUFF_ROWS) * ROW;
+}; // prettier-ignore
 
 const THUMB_ROWS = 16;
 
@@ -54,7 +57,7 @@ function thumb(side: 1 | -1, at: readonly [number, number], turn: number): Piece
   return {
     fabric: panelFabric({ rows: THUMB_ROWS, left: (row) => -half(row), right: half, kind: () => 'knit' }),
     stitchInches: STITCH,
-    heightOf: (row) => row * ROW,
+    heightOf: (row) => Math.min(row, THUMB_ROWS - 0.95) * ROW,
     left: (row) => -half(row),
     right: half,
     at,
@@ -66,7 +69,7 @@ function thumb(side: 1 | -1, at: readonly [number, number], turn: number): Piece
 } // prettier-ignore
 
 export function mittensPair(): Scene {
-  const view: View = { widthPixels: 1600, heightPixels: 1600, origin: [800, 1430], pixelsPerInch: 128, waves: 0.5 }; // prettier-ignore
+  const view: View = { widthPixels: 1600, heightPixels: 1600, origin: [800, 1430], pixelsPerInch: 120, waves: 0.5 }; // prettier-ignore
   const put = tableOf(view);
   const yarn = yarnOf(swatchOf(NAME), YARN_RADIUS, view.pixelsPerInch);
   const fabric = backFabric();
@@ -74,7 +77,7 @@ export function mittensPair(): Scene {
     const back: Piece = {
       fabric,
       stitchInches: STITCH,
-      heightOf,
+      heightOf: heightIn(fabric.rows),
       at: [x, y],
       turn,
       foldLeft: 0.5,
@@ -88,7 +91,7 @@ export function mittensPair(): Scene {
       ...pieceStrands(back, put, yarn, seed),
     ];
   };
-  const strands = [...mitten(-3.1, 0, 0.05, 1, 3), ...mitten(3.15, 0.1, -0.06, -1, 8)];
+  const strands = [...mitten(-3.55, 0, 0.05, 1, 3), ...mitten(3.6, 0.1, -0.06, -1, 8)];
   return onBoards(view, strands, { boards: '#d2c9bb', exposure: 0.9, seed: 31 });
 }
 
