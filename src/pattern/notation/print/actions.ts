@@ -111,7 +111,7 @@ const before = (count: Sized): string =>
   isJust(count, 0) ? '' : `${printStitches(count)} before `;
 
 /** `m`, `raglan m`, `m A`, `BOR`. */
-export function printMarker(name: string | undefined): string {
+function printMarker(name: string | undefined): string {
   if (name === undefined) return 'm';
   if (name === 'BOR') return name;
   return /^[A-Z]{1,3}$/.test(name) ? `m ${name}` : `${name} m`;

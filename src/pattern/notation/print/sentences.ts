@@ -134,7 +134,7 @@ function printStretch({ fabric, unit, extent }: Of<'workEven'>): string {
 }
 
 /** `until piece measures 14 in from underarm, ending with a WS row`, `for 3 in`, `6 more times`. */
-export const printExtent = (extent: Extent, unit: 'row' | 'round', repeats: boolean): string =>
+const printExtent = (extent: Extent, unit: 'row' | 'round', repeats: boolean): string =>
   printBareExtent(extent, unit, repeats) + printEnding(extent, unit);
 
 function printBareExtent(extent: Extent, unit: 'row' | 'round', repeats: boolean): string {

@@ -41,7 +41,7 @@ export function readActions(reader: Reader, stops: Stops): Action[] | undefined 
   return actions;
 }
 
-export function skipSeparators(reader: Reader, stops: Stops): void {
+function skipSeparators(reader: Reader, stops: Stops): void {
   while (!stops(reader) && reader.take(',', ';', 'then', 'and')) continue;
 }
 

@@ -81,7 +81,7 @@ function readManner(reader: Reader): { manner: Of<'bindOff'>['manner']; method?:
  * `the long-tail method`: the words that are left without article and `method`.
  * @rule method = name, [ "method" ];
  */
-export function readMethod(reader: Reader): string | undefined {
+function readMethod(reader: Reader): string | undefined {
   const name = readName(reader, 'and', 'method', 'for', 'at');
   reader.take('method');
   return name?.replace(/ (?:cast-on|bind-off|cast-off)$/i, '');

@@ -119,7 +119,7 @@ function readPast(reader: Reader, position: number, count: Sized): Goal | undefi
 const IN_TURN = ['first', 'second', 'third', 'fourth', '1st', '2nd', '3rd', '4th'];
 
 /** @rule marker name = [ name ], "m" | "m", word | "BOR"; */
-export function readMarkerName(reader: Reader): { marker?: string } | undefined {
+function readMarkerName(reader: Reader): { marker?: string } | undefined {
   return reader.attempt(() => {
     reader.take('next', 'each', ...IN_TURN);
     if (reader.take('center sts')) return { marker: 'center st' };

@@ -51,7 +51,7 @@ export function readResume(reader: Reader): Of<'resume'> | undefined {
 }
 
 /** Which needle they come back to does not matter for the count. */
-export function takeBack(reader: Reader): boolean {
+function takeBack(reader: Reader): boolean {
   if (reader.take(...BACK, 'to dpns', 'on dpns')) return true;
   const took = reader.attempt(() => {
     if (!reader.take('to', 'on') || reader.peek().kind !== 'word') return undefined;

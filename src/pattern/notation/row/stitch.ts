@@ -141,6 +141,3 @@ function readRest(
   const taken = stitch && (stitch.counted || stitch.takes === 0);
   return taken ? { stitch, count } : undefined;
 }
-
-export const once = (reader: Reader, position: number): Sized =>
-  sizedAt(1, reader.spanFrom(position));

@@ -112,7 +112,7 @@ function workEach(
 }
 
 /** @rule each = "in", ( "next st" | "each of next", sized, "sts" ); */
-export function readEach(reader: Reader): Sized | undefined {
+function readEach(reader: Reader): Sized | undefined {
   if (!reader.take('in', 'over', 'on', 'of')) return undefined;
   reader.take('each of', 'each', 'same');
   const next = reader.take('next', 'foll', 'first', 'last');

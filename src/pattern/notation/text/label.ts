@@ -58,7 +58,7 @@ function readGluedRow(reader: Reader): Pick<Numbered, 'ranges' | 'unit'> | undef
 }
 
 /** @rule side = "(", ( "RS" | "WS" ), ")"; */
-export function readSide(reader: Reader): Side | undefined {
+function readSide(reader: Reader): Side | undefined {
   return reader.attempt(() => {
     const open = reader.take('(', '[', ',');
     const side = reader.take('RS', 'right side')

@@ -7,7 +7,7 @@ import type { Stitch, StitchFamily } from '../stitch.ts';
 type Special = Partial<Omit<Stitch, 'name' | 'takes' | 'makes' | 'symbol' | 'family'>>;
 
 /** Name, taken from the left needle, made on the right, chart symbol, and what is special. */
-export type StitchRow = readonly [
+type StitchRow = readonly [
   name: string,
   takes: number,
   makes: number,
