@@ -386,7 +386,17 @@ export const bundleSchema = z.strictObject({
   schematic: z.array(schematicPiece).max(12).default([]),
   photos: z.array(photo).min(1).max(40),
   history: z
-    .array(z.strictObject({ version, issued: date, change: proseKey }))
+    .array(
+      z.strictObject({
+        version,
+        issued: date,
+        change: proseKey,
+        why: z
+          .record(anchor, proseKey)
+          .optional()
+          .describe('Why a line was corrected: its name, piece/line, to a text'),
+      }),
+    )
     .max(60)
     .default([]),
   accepted: z.array(accepted).max(200).default([]),

@@ -2,6 +2,7 @@
  * Which line of the old pattern is which line of the new one. Takes two lists of keys, gives pairs in
  * order: equal keys are paired so that as many as possible keep their order (longest common
  * subsequence); what lies between two pairs is paired by likeness, and the rest was added or removed.
+ * Where lines only changed in their places, each is compared with what stood in its place.
  */
 export interface Pair<T> {
   readonly was?: T;
@@ -15,9 +16,14 @@ export function alignLines<T>(
   key: (line: T) => string,
   likeness: (line: T) => string,
 ): readonly Pair<T>[] {
+  const [was, is] = [old.map(key), now.map(key)];
+  const common = commonOrder(was, is);
+  // A line that came to read like its neighbour must not be taken for it.
+  const kept = was.filter((each, index) => each === is[index]).length;
+  if (old.length === now.length && kept === common.length) return inPlace(old, now);
   const pairs: Pair<T>[] = [];
   let [from, to] = [0, 0];
-  for (const [a, b] of commonOrder(old.map(key), now.map(key))) {
+  for (const [a, b] of common) {
     pairs.push(...alignGap(old.slice(from, a), now.slice(to, b), likeness));
     pairs.push({ was: old[a]!, is: now[b]! });
     [from, to] = [a + 1, b + 1];
@@ -26,13 +32,16 @@ export function alignLines<T>(
   return pairs;
 }
 
+const inPlace = <T>(old: readonly T[], now: readonly T[]): Pair<T>[] =>
+  old.map((was, index) => ({ was, is: now[index]! }));
+
 /** Between two unchanged lines: the same label is the same line; equal numbers of lines pair in order. */
 function alignGap<T>(
   old: readonly T[],
   now: readonly T[],
   likeness: (line: T) => string,
 ): Pair<T>[] {
-  if (old.length === now.length) return old.map((was, index) => ({ was, is: now[index]! }));
+  if (old.length === now.length) return inPlace(old, now);
   const pairs: Pair<T>[] = [];
   let [from, to] = [0, 0];
   for (const [a, b] of commonOrder(old.map(likeness), now.map(likeness))) {
@@ -47,7 +56,7 @@ function alignGap<T>(
 }
 
 /** Index pairs of a longest common subsequence; quadratic, and a section is at most some hundred lines. */
-function commonOrder(old: readonly string[], now: readonly string[]): [number, number][] {
+export function commonOrder(old: readonly string[], now: readonly string[]): [number, number][] {
   const lengths = Array.from({ length: old.length + 1 }, () => new Uint16Array(now.length + 1));
   for (let a = old.length - 1; a >= 0; a -= 1)
     for (let b = now.length - 1; b >= 0; b -= 1)

@@ -1,27 +1,39 @@
 /**
- * Changes outside the instructions: measurements, gauges, yarn amounts and charts. Takes two checked
- * patterns, gives what each printed before and prints now, with the sizes it concerns.
+ * Changes outside the instructions: measurements, gauges, yarns, needles, notions and charts. Takes two
+ * checked patterns, gives what each printed before and prints now, with the sizes it concerns.
  */
 import {
   chartText,
   type Language,
+  type LengthOver,
+  type Names,
   namesFor,
   plainText,
+  sayBall,
   sayCentimetres,
   sayChartName,
+  sayFibres,
   sayGauge,
   sayGrams,
   sayInches,
   sayName,
+  sayNeedleLine,
+  sayNotion,
+  sayNumber,
+  sayText,
+  text,
 } from '../../language/index.ts';
 import type { BundleData, SizedData } from '../../pattern/bundle/schema.ts';
 import { sizedOf } from '../../pattern/bundle/size-list.ts';
-import { sizedValue } from '../../pattern/bundle/sized-data.ts';
+import { readSized, sizedValue } from '../../pattern/bundle/sized-data.ts';
 import type { Chart, CheckedPattern } from '../../pattern/pattern.ts';
 import { catalogueFor } from '../../pattern/stitches/index.ts';
 
+export type FactKind =
+  'body' | 'measurement' | 'gauge' | 'yarn' | 'needles' | 'notions' | 'chart'; // prettier-ignore
+
 export interface FactChange {
-  readonly kind: 'measurement' | 'gauge' | 'yarn' | 'chart';
+  readonly kind: FactKind;
   /** What it is: "Depth", "Chart A", "Northfold Ebbtide DK". */
   readonly name: string;
   readonly sizes: readonly number[];
@@ -69,42 +81,96 @@ function printed(fact: Printed | undefined, sizes: readonly string[]): string {
   return sizes.map((size, index) => `${size}: ${values[index]}`).join('; ');
 }
 
+type Facts = Map<string, Printed>;
+
 function factsOf(checked: CheckedPattern, language: Language): ReadonlyMap<string, Printed> {
-  const { data } = checked.pattern.bundle;
-  const { sizes } = checked.pattern;
-  const facts = new Map<string, Printed>();
+  const facts: Facts = new Map();
   const names = namesFor(checked, language);
-  const same = (text: string) => new Map(sizes.map((size) => [size, text]));
-  for (const each of data.measurements) {
-    const name = sayName(language, names, 'measurement', each.name);
-    const bySize = new Map(sizes.map((size, index) => [size, sayBoth(language, each.size, index)]));
-    facts.set(`measurement ${each.id}`, { kind: 'measurement', name, bySize });
-  }
-  for (const gauge of data.gauges) {
+  putLengths(facts, checked, names, language);
+  putMaterials(facts, checked, names, language);
+  for (const gauge of names.data.gauges) {
     const said = plainText(sayGauge(language, names, gauge));
-    facts.set(`gauge ${gauge.id}`, { kind: 'gauge', name: gauge.id, bySize: same(said) });
+    facts.set(`gauge ${gauge.id}`, { kind: 'gauge', name: '', bySize: same(checked, said) });
   }
-  for (const yarn of data.yarns)
-    for (const colour of yarn.colours) {
-      if (colour.grams === undefined) continue;
-      const bySize = gramsBySize(language, sizes, colour.grams);
-      const name = `${yarn.name}, ${colour.name}`;
-      facts.set(`yarn ${yarn.id} ${colour.id}`, { kind: 'yarn', name, bySize });
-    }
   for (const [id, chart] of checked.pattern.charts) {
     const name = sayChartName(language, names, id);
     readRows(checked, chart, language).forEach((said, index) =>
-      facts.set(`chart ${id} ${index}`, { kind: 'chart', name, bySize: same(said) }),
+      facts.set(`chart ${id} ${index}`, { kind: 'chart', name, bySize: same(checked, said) }),
     );
   }
   return facts;
 }
 
-function sayBoth(
+const same = (checked: CheckedPattern, said: string): ReadonlyMap<string, string> =>
+  new Map(checked.pattern.sizes.map((size) => [size, said]));
+
+function putLengths(
+  facts: Facts,
+  { pattern: { sizes } }: CheckedPattern,
+  names: Names,
   language: Language,
-  { in: inches, cm }: BundleData['measurements'][number]['size'],
-  size: number,
-): string {
+): void {
+  const bySize = (size: Length) =>
+    new Map(sizes.map((name, index) => [name, sayBoth(language, size, index)]));
+  for (const { part, size } of names.data.body) {
+    const name = text(language, `body.${part}`);
+    facts.set(`body ${part}`, { kind: 'body', name, bySize: bySize(size) });
+  }
+  for (const each of names.data.measurements) {
+    const name = sayName(language, names, 'measurement', each.name);
+    facts.set(`measurement ${each.id}`, { kind: 'measurement', name, bySize: bySize(each.size) });
+  }
+}
+
+function putMaterials(
+  facts: Facts,
+  checked: CheckedPattern,
+  names: Names,
+  language: Language,
+): void {
+  const { yarns, needles, notions } = names.data;
+  for (const yarn of yarns) {
+    const said = plainText(
+      sayText(language, 'yarn.line', {
+        name: yarn.name,
+        weight: text(language, `yarnWeight.${yarn.weight}`),
+        fibres: sayFibres(language, names, yarn),
+        ball: sayBall(language, yarn),
+      }),
+    );
+    facts.set(`yarn ${yarn.id}`, { kind: 'yarn', name: '', bySize: same(checked, said) });
+    for (const colour of yarn.colours) {
+      const bySize = amountsBySize(language, checked.pattern.sizes, colour);
+      const name = `${yarn.name}, ${colour.name}`;
+      facts.set(`yarn ${yarn.id} ${colour.id}`, { kind: 'yarn', name, bySize });
+    }
+  }
+  for (const needle of needles) {
+    const length = needle.length && lengthOver(needle.length);
+    const said = plainText(sayNeedleLine(language, names, needle, length));
+    facts.set(`needle ${needle.id}`, { kind: 'needles', name: '', bySize: same(checked, said) });
+  }
+  notions.forEach((notion, index) => {
+    const count = notion.count === undefined ? undefined : readSized(notion.count);
+    const length = notion.size && lengthOver(notion.size);
+    const bySize = new Map(
+      checked.pattern.sizes.map((size, at) => [
+        size,
+        plainText(sayNotion(language, notion, count, length, at)),
+      ]),
+    );
+    facts.set(`notion ${notion.kind} ${index}`, { kind: 'notions', name: '', bySize });
+  });
+}
+
+type Length = BundleData['measurements'][number]['size'];
+
+function lengthOver({ in: inches, cm }: Length): LengthOver {
+  const [a, b] = [inches, cm].map((each) => (each === undefined ? undefined : readSized(each)));
+  return { ...(a && { inches: a }), ...(b && { centimetres: b }) };
+}
+
+function sayBoth(language: Language, { in: inches, cm }: Length, size: number): string {
   const one = (data: SizedData | undefined) => sizedValue(data, size) ?? undefined;
   const [a, b] = [one(inches), one(cm)];
   return [
@@ -113,11 +179,25 @@ function sayBoth(
   ].join(' / ');
 }
 
-function gramsBySize(language: Language, sizes: readonly string[], grams: SizedData) {
+/** `2 balls, 100 g`; empty where the bundle states no amount. */
+function amountsBySize(
+  language: Language,
+  sizes: readonly string[],
+  {
+    balls,
+    grams,
+  }: { readonly balls?: SizedData | undefined; readonly grams?: SizedData | undefined },
+): ReadonlyMap<string, string> {
   return new Map(
     sizes.map((size, index) => {
-      const value = sizedValue(grams, index) ?? null;
-      return [size, plainText(sayGrams(language, sizedOf(value)))];
+      const [count, weight] = [sizedValue(balls, index), sizedValue(grams, index)];
+      const said = [
+        ...(typeof count === 'number'
+          ? [text(language, 'yarn.balls', { n: sayNumber(language, sizedOf(count)) }, { count })]
+          : []),
+        ...(typeof weight === 'number' ? [plainText(sayGrams(language, sizedOf(weight)))] : []),
+      ];
+      return [size, said.join(language.settings.separators.list)];
     }),
   );
 }
