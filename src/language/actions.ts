@@ -6,7 +6,7 @@
 import { assertNever, present } from '../base/assert.ts';
 import { isAll, type Sized } from '../pattern/bundle/size-list.ts';
 import type { Action, RepeatUntil } from '../pattern/notation/ast.ts';
-import { sayChange, sayEvenly } from './changes.ts';
+import { sayChange, sayEvenly, sayWorkedIn } from './changes.ts';
 import { agree, number, unitOf, type SayContext } from './context.ts';
 import { sayGoal } from './goals.ts';
 import { sayForm, type Spoken } from './language.ts';
@@ -79,12 +79,15 @@ export function sayAction(action: Action, context: SayContext): Spoken {
     case 'chart':
       return sayChartRow(action, context);
     case 'evenly':
-      return sayEvenly(action, context);
+      return sayWorkedIn(action.fabric, sayEvenly(action, context), context);
     case 'change':
-      return sayChange(action, context);
+      return sayWorkedIn(action.fabric, sayChange(action, context), context);
     case 'yarn': {
       const yarn = sayYarn(language, context.names, action.yarn);
-      return sayForm(language, 'yarn.with', { yarn });
+      if (action.act === undefined) return sayForm(language, 'yarn.with', { yarn });
+      return sayForm(language, action.act === 'join' ? 'yarn.joinNamed' : 'yarn.breakNamed', {
+        yarn,
+      });
     }
     default:
       return assertNever(action);

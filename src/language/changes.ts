@@ -10,7 +10,9 @@ import type { FormKey } from './forms.ts';
 import { sayForm, type Spoken } from './language.ts';
 import type { Choice } from './message.ts';
 import { choose, exactly } from './numbers.ts';
+import { isStitchFabric, sayStitchRun } from './stitch.ts';
 import { sayLength } from './units.ts';
+import { sayInFabric } from './words.ts';
 
 type Of<Kind extends Action['kind']> = Extract<Action, { kind: Kind }>;
 
@@ -20,6 +22,22 @@ export function sayEvenly(action: Of<'evenly'>, context: SayContext): Spoken {
   if (!action.over) return sayForm(context.language, `evenly.${action.act}`, { n }, choice);
   const over = number(context, action.over);
   return sayForm(context.language, `evenly.${action.act}Over`, { n, over }, choice);
+}
+
+/** `work in rib, dec 1 st each end`: what the rest of the row is worked in. */
+export function sayWorkedIn(
+  fabric: string | undefined,
+  action: Spoken,
+  context: SayContext,
+): Spoken {
+  const { language, names } = context;
+  if (fabric === undefined) return action;
+  if (isStitchFabric(language, fabric)) {
+    const verb = sayStitchRun(language, fabric, 'verb');
+    return sayForm(language, 'workedIn.stitch', { verb, action });
+  }
+  const inFabric = sayInFabric(language, names, fabric);
+  return sayForm(language, 'workedIn.fabric', { fabric: inFabric, action });
 }
 
 type PlainPlace = Exclude<
@@ -67,6 +85,11 @@ export function sayChange(
 }
 
 export function saySchedule(schedule: Schedule, context: SayContext): Spoken {
+  const here = schedule.unit === 'round' ? { ...context, form: 'round' as const } : context;
+  return sayWorkedIn(schedule.fabric, sayPlainSchedule(schedule, here), here);
+}
+
+function sayPlainSchedule(schedule: Schedule, context: SayContext): Spoken {
   const { language } = context;
   const rates = sayRates(schedule, context);
   const unit = unitOf(context);

@@ -10,10 +10,27 @@ import { choose, exactly } from './numbers.ts';
 import { sayLength } from './units.ts';
 
 export function sayExtent(extent: Extent, context: SayContext): Spoken {
+  return sayEnding(sayPlainExtent(extent, context), extent, context);
+}
+
+/** `…, ending with a WS row`, `…, ending with row 8`: after an extent or a whole sentence. */
+export function sayEnding(said: Spoken, extent: Extent, context: SayContext): Spoken {
+  const { language } = context;
+  if (extent.endingRow) {
+    const n = number(context, extent.endingRow);
+    return sayForm(language, 'extent.endingRow', { extent: said, n }, { context: unitOf(context) });
+  }
+  if (!extent.ending) return said;
+  return sayForm(language, 'extent.endingSide', { extent: said }, { context: extent.ending });
+}
+
+function sayPlainExtent(extent: Extent, context: SayContext): Spoken {
   const { language } = context;
   switch (extent.kind) {
-    case 'length':
-      return sayLengthExtent(extent, context);
+    case 'length': {
+      const length = sayLength(language, extent.length, context.size);
+      return sayForm(language, 'extent.length', { length }, { context: extent.from });
+    }
     case 'rows': {
       const n = number(context, extent.count);
       return sayForm(language, 'extent.rows', { n }, agree(context, extent.count, unitOf(context)));
@@ -33,23 +50,6 @@ export function sayExtent(extent: Extent, context: SayContext): Spoken {
     default:
       return assertNever(extent);
   }
-}
-
-function sayLengthExtent(extent: Extract<Extent, { kind: 'length' }>, context: SayContext): Spoken {
-  const { language } = context;
-  const said = sayForm(
-    language,
-    'extent.length',
-    { length: sayLength(language, extent.length, context.size) },
-    { context: extent.from },
-  );
-  const unit = unitOf(context);
-  if (extent.endingRow) {
-    const n = number(context, extent.endingRow);
-    return sayForm(language, 'extent.endingRow', { extent: said, n }, { context: unit });
-  }
-  if (!extent.ending) return said;
-  return sayForm(language, 'extent.endingSide', { extent: said }, { context: extent.ending });
 }
 
 /** `when piece measures 4 in from cast-on`, `after 10 rows`. */

@@ -15,6 +15,7 @@ export const FORMS = {
   'label.numberedRole': ['role', 'n'],
   'label.andAll': ['label'], // [rowWS, rowRS, rowEven, rowOdd, rowFollowing, round…]
   'label.side': ['label'], // [RS, WS]
+  'label.withRole': ['label', 'role'], // Row 10 (dec)
   'label.close': ['label'],
   'role.set-up': [],
   'role.increase': [],
@@ -44,6 +45,8 @@ export const FORMS = {
   workAll: ['verb'],
   workIn: ['n', 'fabric'], // work 10 sts in rib
   workInTo: ['fabric', 'goal'],
+  'workedIn.fabric': ['fabric', 'action'], // work in rib, dec 1 st each end
+  'workedIn.stitch': ['verb', 'action'], // knit, dec 12 sts evenly
   times: ['action', 'n'], // [2]
   group: ['actions', 'n'], // [2]
   'repeat.goal': ['actions', 'goal'],
@@ -107,6 +110,10 @@ export const FORMS = {
   'place.eachSideOfNamedMarker': ['marker'],
   'yarn.with': ['yarn'],
   // sentences
+  facing: ['sentence'], // [RS, WS]
+  'beginning.stitch': ['sentence', 'verb'],
+  'beginning.side': ['sentence'], // [RS, WS]
+  'beginning.row': ['sentence', 'n'], // [row, round]
   'how.and': ['first', 'next'],
   'how.method': ['method'],
   'how.yarn': ['yarn'],
@@ -200,5 +207,5 @@ export const SAID_BY_UNIT: ReadonlySet<FormKey> = new Set<FormKey>([
   'chart.row', 'chart.rowOver', 'evenly.increase', 'evenly.decrease', 'place.beginning', 'place.end',
   'rows.named', 'rows.last', 'extent.rows', 'extent.endingRow', 'workEven.stitchRows',
   'shape.changeNow', 'shape.repeat', 'shape.repeatNow', 'shape.repeatRoleNow', 'rate.rows',
-  'start.rows', 'nextRows',
+  'start.rows', 'nextRows', 'beginning.row',
 ]); // prettier-ignore

@@ -99,7 +99,10 @@ function sayOpenLabel(label: RowLabel, context: SayContext): Spoken {
         { rows: sayRanges(label.ranges, context) },
         { context: label.unit, count: rowCount(label.ranges) },
       );
-      const sided = withSide(rows, label.side, context);
+      const role =
+        label.role && sayForm(language, `role.${label.role}`, {}, { context: label.unit });
+      const named = role ? sayForm(language, 'label.withRole', { label: rows, role }) : rows;
+      const sided = withSide(named, label.side, context);
       if (!label.andAll) return sided;
       const all = label.andAll;
       const which = label.unit + (all === 'WS' || all === 'RS' ? all : capital(all));

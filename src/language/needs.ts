@@ -15,6 +15,7 @@ import { canSayStitch } from './stitch.ts';
 import {
   isChart,
   isKnownFabric,
+  isOwnYarn,
   isUnknownName,
   slugOf,
   type Names,
@@ -23,7 +24,7 @@ import {
 
 /** A name and the group of known words it belongs to, with the place that uses it. */
 interface Need {
-  readonly group: WordGroup;
+  readonly group: WordGroup | 'yarn';
   readonly name: string;
   readonly pointer: string;
 }
@@ -102,7 +103,7 @@ function needLine(line: Line, pointer: string, needs: Needs): void {
 }
 
 function needSentence(sentence: Sentence, pointer: string, needs: Needs): void {
-  const add = (group: WordGroup, name: string | undefined) => {
+  const add = (group: Need['group'], name: string | undefined) => {
     if (name !== undefined) needs.names.push({ group, name, pointer });
   };
   const fabric = (name: string | undefined) => {
@@ -112,6 +113,7 @@ function needSentence(sentence: Sentence, pointer: string, needs: Needs): void {
     case 'actions':
       return needActions(sentence.actions, pointer, needs);
     case 'castOn':
+      add('yarn', sentence.yarn);
       add('method', sentence.method);
       return add('withNeedle', sentence.needle);
     case 'repeatRows':
@@ -138,6 +140,8 @@ function needSentence(sentence: Sentence, pointer: string, needs: Needs): void {
       return sentence.parts.forEach((part) => add('word', part));
     case 'mark':
       return add('word', sentence.name);
+    case 'yarn':
+      return add('yarn', sentence.yarn);
     default:
       return undefined;
   }
@@ -183,6 +187,8 @@ function namesOfAction(action: Action): readonly Omit<Need, 'pointer'>[] {
       return action.method === undefined ? [] : [{ group: 'method', name: action.method }];
     case 'bindOff':
       return action.method === undefined ? [] : [{ group: 'manner', name: action.method }];
+    case 'yarn':
+      return [{ group: 'yarn', name: action.yarn }];
     default:
       return [];
   }
@@ -208,7 +214,11 @@ function missingNames(needs: Needs, names: Names, language: Language): readonly 
   if (language.tag === names.data.language) return [];
   const seen = new Set<string>();
   const lacking = [
-    ...needs.names.filter(({ group, name }) => isUnknownName(language, names, group, name)),
+    ...needs.names.filter(({ group, name }) =>
+      group === 'yarn'
+        ? !isOwnYarn(names, name) && isUnknownName(language, names, 'word', name)
+        : isUnknownName(language, names, group, name),
+    ),
     ...[...needs.fabrics]
       .filter(([name]) => !isChart(names, name) && !isKnownFabric(language, names, name))
       .map(([name, pointer]) => ({ name, pointer })),

@@ -6,7 +6,7 @@ import type { Sized } from '../pattern/bundle/size-list.ts';
 import type { RowRange, Sentence } from '../pattern/notation/ast.ts';
 import { sayActions } from './actions.ts';
 import { agree, listWithAnd, number, type SayContext, unitOf } from './context.ts';
-import { sayExtent, stretchOf } from './extents.ts';
+import { sayEnding, sayExtent, stretchOf } from './extents.ts';
 import { sayForm, type Spoken } from './language.ts';
 import { joinParts, spoken } from './message.ts';
 import { choose, exactly } from './numbers.ts';
@@ -61,16 +61,18 @@ function sayPlainRepeat(sentence: Of<'repeatRows'>, context: SayContext): Spoken
   const rows = sayRowsOf(sentence, context);
   const all = sentence.of === undefined;
   if (extent.kind === 'once') {
-    return sayForm(language, all ? 'repeatRows.once' : 'repeatRows.onceOf', { rows });
+    const once = sayForm(language, all ? 'repeatRows.once' : 'repeatRows.onceOf', { rows });
+    return sayEnding(once, extent, context);
   }
   if (extent.kind === 'more' || extent.kind === 'total') {
     const exact = exactly(choose(extent.times, context.size));
-    return sayForm(
+    const times = sayForm(
       language,
       `repeatRows.${extent.kind}`,
       { rows, n: number(context, extent.times) },
       agree(context, extent.times, exact),
     );
+    return sayEnding(times, extent, context);
   }
   const slots = { rows, extent: sayExtent(extent, context) };
   const key = all ? 'repeatRows.until' : 'repeatRows.untilOf';

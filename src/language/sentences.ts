@@ -23,7 +23,7 @@ export function saySentence(sentence: Sentence, context: SayContext): Spoken {
   const word = (name: string) => spoken(sayName(language, names, 'word', name));
   switch (sentence.kind) {
     case 'actions':
-      return sayActions(sentence.actions, context);
+      return sayFacing(sentence.facing, sayActions(sentence.actions, context), context);
     case 'castOn':
       return sayCastOn(sentence.count, howOf(sentence, context), context);
     case 'join':
@@ -51,7 +51,7 @@ export function saySentence(sentence: Sentence, context: SayContext): Spoken {
     case 'needle':
       return sayNeedleChange(sentence.needle, context);
     case 'yarn':
-      return sayYarnSentence(sentence, context);
+      return sayFacing(sentence.facing, sayYarnSentence(sentence, context), context);
     case 'drawThrough':
       if (!sentence.count) return sayForm(language, 'drawThrough', {});
       return sayForm(
@@ -82,6 +82,14 @@ export function saySentence(sentence: Sentence, context: SayContext): Spoken {
       return assertNever(sentence);
   }
 }
+
+/** `With RS facing, …`. */
+const sayFacing = (
+  side: 'RS' | 'WS' | undefined,
+  sentence: Spoken,
+  { language }: SayContext,
+): Spoken =>
+  side === undefined ? sentence : sayForm(language, 'facing', { sentence }, { context: side });
 
 /** One after another: `…, then …`. */
 const saySequence = (sentences: readonly Sentence[], context: SayContext): Spoken =>

@@ -214,3 +214,9 @@ export function aloudStitch(language: Language, name: StitchName, count: number)
   if (count === 1 || (template && slotsOf(template).includes('n'))) return said;
   return sayForm(language, 'times', { action: said, n: number.n }, { count });
 }
+
+/** A fabric that is one stitch all along the row, such as `k`. */
+export function isStitchFabric(language: Language, fabric: string): boolean {
+  const found = findStitch(language, fabric);
+  return found !== undefined && stitchTemplate(language, found, 'verb') !== undefined;
+}

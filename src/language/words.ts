@@ -130,6 +130,11 @@ export function sayFabric(language: Language, names: Names, fabric: string): str
   return sayName(language, names, 'fabric', own?.name ?? fabric);
 }
 
+/** True where a yarn of a row is a role (`MC`, `A`), or a yarn or colour of the bundle. */
+export const isOwnYarn = ({ data }: Names, yarn: string): boolean =>
+  /^(mc|cc)\d?$|^[a-z]$/i.test(yarn) ||
+  data.yarns.some((each) => each.id === yarn || each.colours.some((colour) => colour.id === yarn));
+
 /** A yarn in a row: `MC`, a colour's own name where a colour id is given, else the name itself. */
 export function sayYarn(language: Language, names: Names, yarn: string): Spoken {
   const role = /^(mc|cc)(\d?)$/i.exec(yarn);
