@@ -48,7 +48,9 @@ describe.each(TRIED)('%s', (name, every) => {
 
   it('suggests no correction but the number that was there', () => {
     const wrong = noticed.flatMap(({ number, variant, findings }) => {
-      const fixes = findings.flatMap(({ facts }) => ('fix' in facts ? [String(facts['fix'])] : []));
+      const fixes = findings.flatMap(({ facts }) =>
+        typeof facts['fix'] === 'string' ? [facts['fix']] : [],
+      );
       const to = variant.list[number.index];
       const right = fixes.every(
         (fix) => variant.said.startsWith('swapped') || fix.includes(`${to} to ${number.value}`),

@@ -23,6 +23,8 @@ import { checkOutlines } from './outlines.ts';
 import { checkReferences } from './references.ts';
 import { checkSizeLists } from './size-lists.ts';
 import { checkStitchPatterns } from './stitch-patterns.ts';
+import { checkSwatches } from './swatches.ts';
+import { checkYarn } from './yarn.ts';
 
 export type Check = (context: CheckContext) => readonly Finding[];
 
@@ -38,6 +40,8 @@ export const CHECKS: readonly Check[] = [
   checkMeasurements,
   checkDerivations,
   checkOutlines,
+  checkSwatches,
+  checkYarn,
   checkEase,
   checkBody,
   checkGrade,

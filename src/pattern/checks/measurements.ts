@@ -48,12 +48,14 @@ function folded(findings: readonly Finding[]): readonly Finding[] {
     if (!one) main.push(each);
     else {
       const [short, long] = lengthOf(one) <= lengthOf(each) ? [one, each] : [each, one];
-      const also = [...listOf(one), ...listOf(each), String(long.facts['name'])];
+      const also = [...listOf(one), ...listOf(each), nameOf(long)];
       main[at] = { ...short, facts: { ...short.facts, others: [...new Set(also)] } };
     }
   }
   return main;
 }
+
+const nameOf = ({ facts }: Finding): string => facts['name'] as string;
 
 const listOf = ({ facts }: Finding): readonly string[] => (facts['others'] as string[]) ?? [];
 

@@ -14,10 +14,13 @@ import { sameStrands } from './strands.ts';
 /** Works `rows` rows, taking the definitions in turn. */
 export function workCycle(
   job: Job,
-  definitions: readonly RowDefinition[],
+  rowsInTurn: readonly RowDefinition[],
   rows: number,
   where: Span,
 ): void {
+  // In flat work an odd number of rows ends on the other side: only two cycles come round to the first.
+  const odd = job.state.form === 'flat' && rowsInTurn.length % 2 === 1;
+  const definitions = odd ? [...rowsInTurn, ...rowsInTurn] : rowsInTurn;
   if (job.rows + rows > NEEDLE_LIMITS.rowsPerLine) return failForRows(job, where);
   let rest = rows;
   while (rest > 0 && !job.failed) {
@@ -54,6 +57,7 @@ function workOnce(
     job.state = cycle.state;
     job.rows = cycle.rows;
     job.failed = cycle.failed;
+    job.usedFaulty = cycle.usedFaulty;
   }
   return rows;
 }

@@ -9,7 +9,7 @@ import { envOf, type Shelf, shelfOf } from './build.ts';
 import type { Env } from './env.ts';
 import { correct } from './corrections.ts';
 import { gatherFindings, type PieceRuns } from './gather.ts';
-import { groupsOf, type LineRun, workPiece } from './piece.ts';
+import { type Group, groupsOf, type LineRun, workPiece } from './piece.ts';
 import { recorderOf } from './recording.ts';
 import { type Held, startState } from './state.ts';
 import { tracesOf } from './trace.ts';
@@ -54,7 +54,7 @@ function workOne(
   const piece = present(shelf.pattern.pieces[index], 'a piece of the pattern');
   const env = envOf(shelf, piece);
   const groups = groupsOf(env.lines);
-  const first = workSizes(shelf, start, () => env);
+  const first = workSizes(shelf, start, groups, () => env);
   const { runs, fixes } = correct({ env, groups, runs: first, start });
   const holders = runs.map((each, size) => each.at(-1)?.after.holders ?? start[size] ?? new Map());
   const lines = tracesOf(piece, groups, runs);
@@ -65,12 +65,13 @@ function workOne(
 function workSizes(
   shelf: Shelf,
   start: readonly ReadonlyMap<string, Held>[],
+  groups: readonly Group[],
   envFor: (size: number) => Env,
 ): readonly (readonly LineRun[])[] {
   return shelf.pattern.sizes.map((_, size) => {
     const env = envFor(size);
     const state = startState(env.form, env.firstSide, start[size] ?? new Map<string, Held>());
-    return workPiece(env, groupsOf(env.lines), size, state);
+    return workPiece(env, groups, size, state);
   });
 }
 
@@ -101,7 +102,8 @@ function recordFabric(
 ): Fabric {
   const fabric: FabricRow[][] = shelf.pattern.sizes.map(() => []);
   const moves: FabricMove[][] = shelf.pattern.sizes.map(() => []);
-  workSizes(shelf, start, (size) =>
+  const groups = groupsOf(piece.sections.flatMap((section) => section.lines));
+  workSizes(shelf, start, groups, (size) =>
     envOf(shelf, piece, recorderOf(fabric[size] ?? [], moves[size] ?? [])),
   );
   return { fabric, moves };

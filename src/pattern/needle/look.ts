@@ -10,25 +10,27 @@ function recordsIn(value: unknown): readonly Readonly<Record<string, unknown>>[]
 }
 
 /** Rows that stop at, slip or take out a marker, or that stop at a gap. */
-export function goesByMarks(line: Line | undefined): boolean {
-  return line !== undefined && looksForMarks(line.sentences);
-}
+export const goesByMarks = (line: Line | undefined): boolean =>
+  line !== undefined && askOnce(line.sentences);
 
 const looksForMarks = (tree: unknown): boolean =>
   recordsIn(tree).some(
     ({ kind, act }) => (kind === 'marker' && act !== 'place') || kind === 'gap' || kind === 'past',
   );
 
-const BY_MARKS = new WeakMap<readonly Action[], boolean>();
+const BY_MARKS = new WeakMap<object, boolean>();
 
-/** The same of the actions of one row; asked for every row worked from a guessed count. */
-export function actionsGoByMarks(actions: readonly Action[]): boolean {
-  const known = BY_MARKS.get(actions);
+/** Trees do not change, and are asked again for every size and every row. */
+function askOnce(tree: object): boolean {
+  const known = BY_MARKS.get(tree);
   if (known !== undefined) return known;
-  const found = looksForMarks(actions);
-  BY_MARKS.set(actions, found);
+  const found = looksForMarks(tree);
+  BY_MARKS.set(tree, found);
   return found;
 }
+
+/** The same of the actions of one row. */
+export const actionsGoByMarks = (actions: readonly Action[]): boolean => askOnce(actions);
 
 /** Names of the holders that a line puts stitches on. */
 export const holdersNamed = (line: Line | undefined): readonly string[] =>
