@@ -171,7 +171,8 @@ export const gradeFamily = {
     word: (facts) => ({
       headline: `${facts.name}${forSizes(facts)}: the rows make ${saidAt(facts, facts.drawn)}${UNIT_SAY[facts.unit]} at this place of the drawing; stated is ${saidAt(facts, facts.stated)}`,
       ...tableOf(facts, { drawn: facts.drawn, stated: facts.stated }),
-      action: 'correct the measurement, the rows it is taken from, or its place on the drawing; or accept it',
+      action:
+        'correct the measurement, the rows it is taken from, or its place on the drawing; or accept it',
     }),
   }),
   'grade/table': entry<Numbered & { group: string; values: Values; from: Values; to: Values }>({
@@ -211,28 +212,6 @@ export const gradeFamily = {
         ...tableOf(facts, { 'needed, g': needed, 'stated, g': stated }),
         notes: [`needed: area of the worked rows × weight of the swatch, and ${allowance} % more`],
         action: 'correct the grams, weigh the swatch again, or accept it with the reason',
-      };
-    },
-  }),
-  'grade/balls': entry<
-    Readonly<{
-      colour: string;
-      sizes: readonly string[];
-      affected: readonly number[];
-      grams: Values;
-      ball: number;
-      balls: Values;
-      stated: Values;
-    }>
-  >({
-    severity: 'error',
-    about: 'The whole balls stated do not hold the grams stated, or there is one too many.',
-    word: ({ colour, sizes, affected, grams, ball, balls, stated }) => {
-      const facts = { name: '', unit: 'times', sizes, affected } as const;
-      return {
-        headline: `yarn ${colour}${forSizes(facts)}: ${saidAt(facts, grams)} g are ${saidAt(facts, balls)} whole balls of ${ball} g; stated are ${saidAt(facts, stated)}`,
-        ...tableOf(facts, { grams, 'whole balls': balls, stated }),
-        action: 'state the balls that the grams need',
       };
     },
   }),

@@ -32,4 +32,4 @@ export function acceptFindings(
 
 /** Warnings of a language are found later, when its words are put together. */
 const isOurs = (code: string): boolean =>
-  /^(count|measure|chart|join|reference|notation|bundle)\//.test(code);
+  /^(count|measure|chart|join|grade|reference|notation|bundle)\//.test(code);

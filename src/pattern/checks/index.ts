@@ -14,6 +14,7 @@ import { type CheckContext, contextOf } from './context.ts';
 import { checkDerivations } from './derivations.ts';
 import { checkEase } from './ease.ts';
 import { checkGrade } from './grade.ts';
+import { checkGradeRules } from './grade-rules.ts';
 import { checkJoins } from './joins.ts';
 import { checkLengths } from './lengths.ts';
 import { checkLines } from './line-checks.ts';
@@ -45,6 +46,7 @@ export const CHECKS: readonly Check[] = [
   checkEase,
   checkBody,
   checkGrade,
+  checkGradeRules,
   checkJoins,
 ];
 

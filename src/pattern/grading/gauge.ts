@@ -80,6 +80,9 @@ export function averageGauge(readings: readonly [Reading, ...Reading[]]): Swatch
   };
 }
 
+/** Counts are told to the half stitch; a tie goes up. */
+export const toHalf = (count: number): number => Math.floor(count * 2 + 0.5) / 2;
+
 export interface WashChange {
   /** Factor on widths: 0.97 where the fabric draws in by 3 %. */
   readonly width: number;

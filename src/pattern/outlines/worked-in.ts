@@ -29,7 +29,7 @@ export function workedInOf(data: Data, piece: Piece): readonly WorkedIn[] {
         colour = colourOf(data, yarnIn(sentence)) ?? colour;
         fabric ??= fabricIn(sentence);
       }
-      return { gauge: gaugeFor(data.gauges, own, needle, fabric), colour };
+      return { gauge: gaugeFor(data, own, needle, fabric), colour };
     });
 }
 
@@ -44,12 +44,14 @@ function sentencesOf({ sentences }: Line): readonly Sentence[] {
 
 /** The fabric named; else the gauge of these needles, the piece's own before others. */
 function gaugeFor(
-  gauges: readonly GaugeData[],
+  { gauges, stitchPatterns }: Data,
   own: GaugeData | undefined,
   needle: string | undefined,
   fabric: string | undefined,
 ): GaugeData | undefined {
-  const named = fabric === undefined ? [] : gauges.filter(({ pattern }) => pattern === fabric);
+  // A chart is named where its stitch pattern has the gauge.
+  const charted = stitchPatterns.find(({ chart }) => chart !== undefined && chart === fabric)?.id;
+  const named = gauges.filter(({ pattern }) => pattern === fabric || pattern === charted);
   const fitting = named.find((each) => each.needle === needle) ?? named[0];
   if (fitting) return fitting;
   if (!own || own.needle === needle) return own;

@@ -3,7 +3,7 @@
  * lays them on a common corner or middle line, and names each with a line to a dot on its edge, so that
  * neither colour nor dashes alone tell them apart.
  */
-import type { Drawing, PathStep, Shape } from '../drawing.ts';
+import type { Drawing, Shape } from '../drawing.ts';
 import {
   closedPath,
   ellipsePath,
