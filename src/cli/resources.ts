@@ -8,6 +8,7 @@ import { fileURLToPath } from 'node:url';
 import { present } from '../base/assert.ts';
 import { hashBytes, hashValue } from '../base/hash.ts';
 import type { Rooms } from '../pipeline/ports.ts';
+import type { Equipment } from '../pipeline/rooms.ts';
 import type { Terminal } from './command.ts';
 
 const here = path.dirname(fileURLToPath(import.meta.url));
@@ -30,6 +31,12 @@ export const bundlePath = (word: string, terminal: Terminal): string =>
 export async function openOwnRooms(): Promise<Rooms> {
   const { openRooms } = await import('../pipeline/rooms.ts');
   return openRooms({ root: rootFolder, program: programName() });
+}
+
+/** Languages, templates and fonts of this installation, for commands that print by themselves. */
+export async function openOwnEquipment(): Promise<Equipment> {
+  const { openEquipment } = await import('../pipeline/rooms.ts');
+  return openEquipment({ root: rootFolder });
 }
 
 /**

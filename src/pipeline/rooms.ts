@@ -15,7 +15,7 @@ import type { Bundle } from '../pattern/pattern.ts';
 import { openTemplates, type TemplateTexts } from '../press/edition/templates.ts';
 import { openFonts } from '../press/fonts/fonts.ts';
 import { preparePicture, SHOP_USES, type PictureUse } from '../press/pictures/index.ts';
-import { openPress, type PressOrder } from '../press/press.ts';
+import { openPress, type PressEquipment, type PressOrder } from '../press/press.ts';
 import { type DocumentOrder, PRINT_SIZE, type Rooms } from './ports.ts';
 
 export interface RoomsFolders {
@@ -30,17 +30,33 @@ export interface RoomsFolders {
 /** The largest a picture stands on a page: the type area of A4. */
 const PRINT_USE: PictureUse = { kind: 'print', widthPoints: 510, heightPoints: 620 };
 
-export async function openRooms({ root, fonts, program }: RoomsFolders): Promise<Rooms> {
+export interface Equipment extends PressEquipment {
+  /** The templates as they are written, by name. */
+  readonly templateTexts: TemplateTexts;
+}
+
+/** Languages, templates and fonts: what every room that writes or prints works with. */
+export async function openEquipment({
+  root,
+  fonts,
+}: Omit<RoomsFolders, 'program'>): Promise<Equipment> {
   const [languages, templateTexts] = await Promise.all([
     loadLanguages(path.join(root, 'locales')),
     readTemplates(root),
   ]);
-  const source = languages.get('en-US');
-  const press = openPress({
+  return {
     languages,
     templates: openTemplates(templateTexts),
+    templateTexts,
     fonts: openFonts(fonts === undefined ? {} : { folder: fonts }),
-  });
+  };
+}
+
+export async function openRooms({ program, ...folders }: RoomsFolders): Promise<Rooms> {
+  const equipment = await openEquipment(folders);
+  const { languages, templateTexts } = equipment;
+  const source = languages.get('en-US');
+  const press = openPress(equipment);
   const sources = [...languages].map(([tag, { settings, glossary, sources: texts }]) => [
     tag, settings, glossary, texts,
   ]); // prettier-ignore
@@ -95,9 +111,12 @@ async function prepare(bytes: Uint8Array, size: string) {
   throw new Fault('input', problem ? wordingOf(problem).headline : 'a picture cannot be prepared');
 }
 
+/** Each template has a name of its own, whatever its folder. */
+const TEMPLATE_FOLDERS = ['document', 'listing', 'errata'];
+
 async function readTemplates(root: string): Promise<TemplateTexts> {
   const texts = new Map<string, string>();
-  for (const folder of ['document', 'listing']) {
+  for (const folder of TEMPLATE_FOLDERS) {
     const files = await readdir(path.join(root, 'templates', folder));
     for (const file of files.filter((name) => name.endsWith('.hbs')).sort())
       texts.set(

@@ -3,6 +3,7 @@ import type { Command } from '../command.ts';
 import { checkCommand } from './check.ts';
 import { countCommand } from './count.ts';
 import { demoCommand } from './demo.ts';
+import { errataCommand } from './errata.ts';
 import { publishCommand } from './publish.ts';
 import { schemaCommand } from './schema.ts';
 import { starterCommand } from './starter.ts';
@@ -11,6 +12,7 @@ export const COMMANDS: readonly Command[] = [
   checkCommand,
   countCommand,
   publishCommand,
+  errataCommand,
   starterCommand,
   schemaCommand,
   demoCommand,

@@ -4,6 +4,7 @@
  * program may wrap them itself. Knows no knitting and no page.
  */
 import { assertNever } from '../../base/assert.ts';
+import { columnsOf } from '../../findings/columns.ts';
 import type { Block, Document, Inline, TableCell } from '../document.ts';
 
 /** Ends with a newline; blocks stand apart by one empty line. */
@@ -55,7 +56,7 @@ function textsOf(block: Block): readonly string[] {
 /** Headings of the first two levels are underlined, as text has always done. */
 function underlined(text: string, level: number): string {
   if (level > 2) return text;
-  return `${text}\n${(level === 1 ? '=' : '-').repeat(Math.min(72, Math.max(3, [...text].length)))}`;
+  return `${text}\n${(level === 1 ? '=' : '-').repeat(Math.min(72, Math.max(3, columnsOf(text))))}`;
 }
 
 function instructionText({
@@ -64,7 +65,7 @@ function instructionText({
   count,
 }: Extract<Block, { kind: 'instruction' }>): string {
   const [head, body, end] = [label, content, count].map(inlineText);
-  const start = head === '' || /[:：]$/u.test(head ?? '') ? head : `${head}:`;
+  const start = head === '' || /[:：]$/u.test(head ?? '') ? head : `${head} –`;
   return [start, body, end === '' ? '' : `[${end}]`].filter((part) => part !== '').join(' ');
 }
 
