@@ -206,6 +206,16 @@ export const DOCUMENTS: readonly TestDocument[] = [
     ],
   },
   {
+    title: 'a stretch that ends on the other side',
+    lines: ['Cast on 20 sts.', 'Work in stockinette for 7 rows, ending with a WS row.'],
+    findings: [
+      [
+        'count/ending',
+        'the right side is worked last in the rows worked even; the pattern states the wrong side',
+      ],
+    ],
+  },
+  {
     title: 'a count that is stepped over',
     form: 'round',
     lines: [

@@ -205,6 +205,14 @@ export const countFamily = {
     headline: ({ who, one, row, number, sts }) =>
       `${who} never ${one ? 'comes' : 'come'} to ${sts('target')} in ${row}; the nearest is ${number('from')}`,
   }),
+  'count/ending': countEntry<'row', 'stated' | 'ended'>({
+    severity: error,
+    about: 'A stretch is said to end with one side or row and ends with another.',
+    table: {},
+    headline: ({ row, word }) =>
+      `${word('ended')} is worked last in ${row}; the pattern states ${word('stated')}`,
+    action: () => 'correct what it ends with, or the number of rows',
+  }),
   'count/limit': countEntry<never, 'what' | 'limit'>({
     severity: error,
     about: 'A number is so large that no knitter could mean it.',

@@ -11,6 +11,7 @@ import { flowOfAll } from './flow.ts';
 import { distanceTo } from './goals.ts';
 import { problem } from './problem.ts';
 import { workGroup } from './repeats.ts';
+import { sideSay } from './sides.ts';
 import { complain, type Work } from './row.ts';
 import { countStitches } from './strands.ts';
 
@@ -46,9 +47,6 @@ export function workChart(work: Work, action: ChartAction, following: readonly A
   if (!work.problem) workGroup(work, cells.repeat, times, action.span);
   if (!work.problem) workActions(work, cells.after);
 }
-
-export const sideSay = (side: 'RS' | 'WS'): string =>
-  side === 'RS' ? 'the right side' : 'the wrong side';
 
 function nextChartRow(work: Work, chart: Chart): number {
   const last = work.fabricRows.get(chart.data.id);

@@ -69,6 +69,16 @@ function chartRows(job: Job, chart: Chart, from: 'numbered' | 'next'): readonly 
   return rows;
 }
 
+/** Makes `row` the next row of a chart or stitch pattern. */
+export function startFabricAt(job: Job, fabric: Fabric, row: number): void {
+  const chart = chartNamed(job, fabric);
+  const name = chart?.data.id ?? fabric;
+  const fabricRows = new Map(job.state.fabricRows);
+  if (row === 1) fabricRows.delete(name);
+  else fabricRows.set(name, { patternRow: row - 1, row: -1 });
+  job.state = { ...job.state, fabricRows };
+}
+
 /** Remembers how far a stitch pattern has been worked; charts remember by themselves. */
 export function noteFabricRows(job: Job, fabric: Fabric, rows: number): void {
   const pattern = job.env.stitchPattern(fabric);

@@ -15,6 +15,7 @@ import {
   workNumbered,
   workPromised,
 } from './labels.ts';
+import { checkFacing, faceWith } from './sides.ts';
 import type { RowDefinition } from './state.ts';
 import { workCycle } from './cycles.ts';
 
@@ -27,9 +28,15 @@ export function workLabelled(job: Job, sentence: Written, actions: readonly Acti
     unit: unitOfLabel(job, label),
     line: job.lineIndex,
     short: label?.kind === 'next' && label.role === 'short',
-    ...(label?.kind === 'next' && label.role && { role: label.role }),
+    ...(label && label.kind !== 'named' && label.role && { role: label.role }),
   };
-  if (label?.kind === 'numbered') return workNumbers(job, label, row);
+  // Stitches are picked up along an edge, which may be held either way.
+  if (actions[0]?.kind === 'pickUp') faceWith(job, sentence.facing);
+  else checkFacing(job, sentence.facing, sentence.span);
+  if (label?.kind === 'numbered') {
+    workNumbers(job, label, row);
+    return noteRole(job, row);
+  }
   checkSide(job, label);
   if (label?.kind === 'next') checkRoleNumber(job, label);
   const count = label?.kind === 'next' ? (job.read(label.count) ?? 0) : 1;

@@ -7,7 +7,7 @@ import type { RowLabel, RowRange } from '../notation/ast.ts';
 import type { NumberReader } from './env.ts';
 import { fail, type Job, softly, workRow } from './job.ts';
 import { problem } from './problem.ts';
-import { sideSay } from './chart-row.ts';
+import { checkFacing } from './sides.ts';
 import type { RowDefinition, Standing, State } from './state.ts';
 
 type Numbered = Extract<RowLabel, { kind: 'numbered' }>;
@@ -44,14 +44,7 @@ export function rowsOfLabel(label: RowLabel | undefined, read: NumberReader): nu
 
 /** A label's side must be the one that faces. */
 export function checkSide(job: Job, label: RowLabel | undefined): void {
-  if (!label || label.kind === 'named' || !label.side || job.state.form === 'round') return;
-  if (label.side === job.state.side) return;
-  const words = { stated: sideSay(label.side), faces: sideSay(job.state.side) };
-  if (!job.state.guessed) {
-    softly(job, problem('count/side', label.span, { rowNumber: job.state.row + 1 }, words));
-  }
-  // The label is believed from here on, so that one row too many is one finding.
-  job.state = { ...job.state, side: label.side };
+  if (label && label.kind !== 'named') checkFacing(job, label.side, label.span);
 }
 
 /** Numbers rise by one label and from label to label; a section may begin again at 1. */

@@ -59,6 +59,7 @@ export function groupsOf(lines: readonly WrittenLine[]): readonly Group[] {
 /** Problems that say something about counts; a label's side or a missing number does not. */
 const SOFT = new Set<Problem['code']>([
   'count/side',
+  'count/ending',
   'count/row-missing',
   'count/row-order',
   'count/chart-step',

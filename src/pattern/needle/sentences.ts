@@ -19,6 +19,7 @@ import { workLabelled } from './labelled.ts';
 import { heightReached } from './lengths.ts';
 import { problem } from './problem.ts';
 import { repeatRows } from './repeat-rows.ts';
+import { checkEnding, faceWith } from './sides.ts';
 import { lastRows, type RowDefinition, type State } from './state.ts';
 import { openTrack, sequenceTrack, type Track } from './tracks.ts';
 import { trackOf } from './track-of.ts';
@@ -84,6 +85,7 @@ function makeRows(
     job.state = heightReached(job.state, job.exactInches);
   }
   job.exactInches = undefined;
+  if ('extent' in sentence && job.state !== start) checkEnding(job, sentence.extent, sentence.span);
 }
 
 /** Underarms begin where stitches are bound off or cast on at the edges. */
@@ -205,6 +207,7 @@ const waiting = (span: Sentence['span'], extent: Start): RowMaking => ({
 /** Sentences without a unit of their own go on in rows or rounds as the work stands. */
 export function unitOf(job: Job, sentence: RowMaking): 'row' | 'round' {
   if ('unit' in sentence) return sentence.unit;
+  if (sentence.kind === 'shape' && sentence.schedule.unit) return sentence.schedule.unit;
   const last = lastRows(job.state, 1)[0];
   return last?.unit ?? (job.state.form === 'round' ? 'round' : 'row');
 }
@@ -231,8 +234,10 @@ function handle(job: Job, sentence: Handled): void {
       return joinStitches(job, sentence);
     case 'mark':
       return mark(job, sentence);
-    case 'needle':
     case 'yarn':
+      // New yarn may be joined on either side: what is said here is not checked, it is done.
+      return faceWith(job, sentence.facing);
+    case 'needle':
     case 'prose':
       return;
     default:

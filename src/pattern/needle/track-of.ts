@@ -4,7 +4,7 @@
  */
 import { assertNever } from '../../base/assert.ts';
 import type { Extent, Sentence } from '../notation/ast.ts';
-import { definitionsOfFabric, noteFabricRows, patternNamed } from './fabrics.ts';
+import { definitionsOfFabric, noteFabricRows, patternNamed, startFabricAt } from './fabrics.ts';
 import { fail, type Job, softly } from './job.ts';
 import { heightReached, missingInches, nearestRows, targetOf } from './lengths.ts';
 import { problem } from './problem.ts';
@@ -83,7 +83,7 @@ function evenTrack(
 /** Rows of a stitch pattern are worked row by row; under shaping they are kept "in pattern". */
 function fabricTrack(
   job: Job,
-  { fabric, span }: WorkEven,
+  { fabric, span, beginning }: WorkEven,
   rows: number,
   merged: boolean,
 ): Track | undefined {
@@ -94,6 +94,7 @@ function fabricTrack(
   if (fabric === undefined || merged || rows === 0) {
     return measured(rowsTrack(span, rows, [], [], finish), rows);
   }
+  beginAt(job, fabric, beginning);
   const definitions = definitionsOfFabric(job, fabric, 'next');
   if (definitions && !fitsPattern(job, fabric, span)) return undefined;
   if (!definitions) return measured(rowsTrack(span, rows, [], [], finish), rows);
@@ -103,6 +104,13 @@ function fabricTrack(
     return finish(noted.state);
   });
   return measured(track, rows);
+}
+
+/** `beg with row 5`: the pattern goes on from there. */
+function beginAt(job: Job, fabric: string, beginning: WorkEven['beginning']): void {
+  if (!beginning || !('row' in beginning)) return;
+  const row = job.read(beginning.row);
+  if (row !== null && row > 0) startFabricAt(job, fabric, row);
 }
 
 /** A stitch pattern needs its multiple; said before its rows are tried, because it says more. */
