@@ -3,7 +3,7 @@
  * or the problems with their places. Own reader, because `JSON.parse` names no dependable place, keeps
  * the last of two equal keys in silence, and nests without end. It knows nothing of patterns.
  */
-import { pointerTo } from '../../base/span.ts';
+import { pointerTo, type Span } from '../../base/span.ts';
 
 export type Json = string | number | boolean | null | Json[] | { [key: string]: Json };
 
@@ -29,14 +29,18 @@ export interface JsonText {
   readonly problems: readonly JsonProblem[];
   /** Line of the value a pointer names, from 1. */
   readonly lineOf: (pointer: string) => number | undefined;
+  /** Where the value a pointer names stands in the text, in UTF-16 units. */
+  readonly spanOf: (pointer: string) => Span | undefined;
 }
 
 interface Reader {
   readonly text: string;
   readonly depthLimit: number;
   readonly problems: JsonProblem[];
-  /** Offset of each value by pointer. */
+  /** Where each value begins and ends, by pointer. */
   readonly starts: Map<string, number>;
+  /** Offset behind each value by pointer. */
+  readonly ends: Map<string, number>;
   at: number;
 }
 
@@ -48,7 +52,7 @@ const FIRST_PRINTABLE = 0x20;
 class Stop extends Error {}
 
 export function readJson(text: string, depthLimit: number): JsonText {
-  const reader: Reader = { text, depthLimit, problems: [], starts: new Map(), at: 0 };
+  const reader: Reader = { text, depthLimit, problems: [], starts: new Map(), ends: new Map(), at: 0 }; // prettier-ignore
   let value: Json | undefined;
   try {
     value = readValue(reader, '', 1);
@@ -62,7 +66,11 @@ export function readJson(text: string, depthLimit: number): JsonText {
     const start = reader.starts.get(pointer);
     return start === undefined ? undefined : positionOf(text, start).line;
   };
-  return { value, problems: reader.problems, lineOf };
+  const spanOf = (pointer: string): Span | undefined => {
+    const [start, end] = [reader.starts.get(pointer), reader.ends.get(pointer)];
+    return start === undefined || end === undefined ? undefined : { start, end };
+  };
+  return { value, problems: reader.problems, lineOf, spanOf };
 }
 
 /** CR LF, LF and CR each end a line, as editors count them. */
@@ -74,6 +82,12 @@ export function positionOf(text: string, offset: number): TextPosition {
 function readValue(reader: Reader, pointer: string, depth: number): Json {
   skipSpace(reader);
   reader.starts.set(pointer, reader.at);
+  const value = readBareValue(reader, pointer, depth);
+  reader.ends.set(pointer, reader.at);
+  return value;
+}
+
+function readBareValue(reader: Reader, pointer: string, depth: number): Json {
   const character = reader.text[reader.at];
   if (character === '{' || character === '[') {
     if (depth > reader.depthLimit) {

@@ -41,12 +41,17 @@ interface Reading {
   readonly used: Set<string>;
 }
 
-export function loadBundle(files: BundleFiles): LoadedBundle {
+/** `withoutPhotos`: for work on numbers, before there are photographs. */
+export function loadBundle(
+  files: BundleFiles,
+  { withoutPhotos = false }: { readonly withoutPhotos?: boolean } = {},
+): LoadedBundle {
   const reading: Reading = { files, findings: [], texts: new Map(), used: new Set() };
   const data = readPattern(reading);
   const prose = readProse(reading, data);
-  const photos = data === undefined ? new Map<string, Uint8Array>() : readPhotos(reading, data);
-  if (data !== undefined) noteUnusedFiles(reading, data);
+  const noPhotos = data === undefined || withoutPhotos;
+  const photos = noPhotos ? new Map<string, Uint8Array>() : readPhotos(reading, data);
+  if (!noPhotos) noteUnusedFiles(reading, data);
   const { findings } = reading;
   const lineOf = (file: string, pointer: string) => reading.texts.get(file)?.lineOf(pointer);
   if (data === undefined || findings.some(({ severity }) => severity === 'error')) {
