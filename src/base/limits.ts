@@ -54,6 +54,45 @@ export const RUN_LIMITS = {
   payloadBytes: 240 * KIB,
 } as const;
 
+/** What a caller of the API may ask for, and how fast. */
+export const API_LIMITS = {
+  /** Seconds in which an upload that was opened must begin. */
+  uploadSeconds: 15 * 60,
+  /** Seconds for which the address of a file is good. */
+  downloadSeconds: 15 * 60,
+  /** Releases told at once; the rest by asking on. */
+  releasesPerPage: 100,
+  /** Versions of one pattern that are listed. */
+  versions: 1_000,
+  /** Findings told at once: an answer of a function may have 6 MB. */
+  findings: 500,
+  /** A request as JSON; the longest order of languages and editions is a tenth of it. */
+  bodyBytes: 16 * KIB,
+  /** Requests each second, on average and in a burst, for all callers together. */
+  requestsPerSecond: 50,
+  burst: 100,
+  /** After so long a run that has not said how it ended never will: its own limit is an hour. */
+  lostAfterSeconds: 65 * 60,
+} as const;
+
+/** What the desk takes from a browser on the same machine, and keeps. */
+export const DESK_LIMITS = {
+  /** One form with its files: a bundle as it may be unpacked, and the form around it. */
+  formBytes: 410 * MIB,
+  /** Sending one form: 400 MB from a slow disk. */
+  requestSeconds: 300,
+  /** Patterns of one folder that are shown. */
+  patterns: 500,
+  /** A value corrected on the page; a row of a bundle has 2000 characters. */
+  valueLetters: 8_000,
+  /** Findings on one page; the rest are counted. */
+  findings: 300,
+  /** Runs of a pattern that are remembered. */
+  runs: 50,
+  /** Progress told of one run. */
+  events: 2_000,
+} as const;
+
 /** What one stitch may be. Rules read any number, so the number itself is bounded. */
 export const STITCH_LIMITS = {
   /** Stitches of one crossing; the widest cables of the trade have 24. */
@@ -89,6 +128,8 @@ export const NEEDLE_LIMITS = {
   rowsPerPiece: 100_000,
   /** Stitches on the needle. */
   stitches: 1_000_000,
+  /** Runs of stitches and marks on one needle: a shawl of 500 repeats has a marker at each. */
+  strands: 2_000,
   /** Single steps one row may take, over all its repeats. */
   stepsPerRow: 200_000,
   /** Problems in one piece and size after which the rest is resumed without looking ahead. */
@@ -119,4 +160,12 @@ export const PRESS_LIMITS = {
 export const TEXT_LIMITS = {
   /** A long pattern has about 60,000 characters. */
   characters: 1_000_000,
+} as const;
+
+/** What a shop profile may ask for. */
+export const SHOP_LIMITS = {
+  /** The longest edge of a picture for a shop. */
+  picturePixels: 6_000,
+  /** Letters in a name of a file, so that it fits every disk and every form. */
+  nameLetters: 80,
 } as const;

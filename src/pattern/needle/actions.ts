@@ -3,6 +3,7 @@
  * line; the closed union of forms lives in the notation, and a new one fails to compile here.
  */
 import { assertNever, present } from '../../base/assert.ts';
+import { NEEDLE_LIMITS } from '../../base/limits.ts';
 import type { Action } from '../notation/ast.ts';
 import { workChart } from './chart-row.ts';
 import { changeEdges, spreadChanges } from './edges.ts';
@@ -133,6 +134,7 @@ function madeInto(work: Work, action: Action): number {
 function handleMarker(work: Work, action: Of<'marker'>): void {
   const { needles } = work;
   if (action.act === 'place') {
+    if (needles.right.length > NEEDLE_LIMITS.strands) return tooManyMarks(work, action.span);
     needles.right.push({ kind: 'marker', name: action.name ?? '' });
     return;
   }
@@ -148,6 +150,11 @@ function handleMarker(work: Work, action: Of<'marker'>): void {
     const has = countStitches(needles.left);
     complain(work, problem('count/no-marker', action.span, { has }, { marker }));
   } else complain(work, problem('count/marker-away', action.span, { away }, { marker }));
+}
+
+function tooManyMarks(work: Work, span: Action['span']): void {
+  const limit = String(NEEDLE_LIMITS.strands / 2);
+  complain(work, problem('count/limit', span, {}, { what: 'markers', limit }));
 }
 
 const isRoundStartName = (name: string, wanted: string | undefined): boolean =>
