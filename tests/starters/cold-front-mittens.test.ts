@@ -149,6 +149,12 @@ describe('Cold Front Mittens, by hand', () => {
 
   it('measures what the counts give', () => {
     expect(handRounds).toEqual([45, 49, 52, 56]);
+    // Two rounds of the gusset's count lie before it: the increase above the cuff, and the next.
+    expect(numberOf(bundle, 'gusset-rows')).toBe(plus(toThumb, -2));
+    expect(numberOf(bundle, 'hand-rows')).toBe(
+      written(straight.map((count, size) => count + at(tipRounds, size))),
+    );
+    expect(numberOf(bundle, 'thumb-rows')).toBe(plus(thumbRounds, 2));
     expect(sizeOf(bundle, 'hand')).toEqual(both(cuff.map((count) => count / sts)));
     expect(sizeOf(bundle, 'cuff')).toEqual(both(cuff.map((count) => count / ribSts)));
     expect(sizeOf(bundle, 'length')).toEqual(both(handRounds.map((count) => 2.5 + count / rounds)));

@@ -41,6 +41,10 @@ export function sizeOf(bundle: BundleData, id: string): { in: string; cm: string
   return { in: String(found.size.in), cm: String(found.size.cm) };
 }
 
+/** A named number as stated: the rows between two lines, where two pieces must agree. */
+export const numberOf = (bundle: BundleData, id: string): string =>
+  String(bundle.numbers?.find((each) => each.id === id)?.value);
+
 const FRACTION = ['', '¼', '½', '¾'];
 
 /** 8.25 → `8¼`: fractions of an inch as knitters write them. */
