@@ -90,6 +90,24 @@ export const DOCUMENTS: readonly TestDocument[] = [
     findings: [],
   },
   {
+    title: 'a line that cannot be read accuses no other',
+    form: 'round',
+    lines: [
+      'Cast on 80 sts.',
+      'Join to work in the round.',
+      'Dec rnd: *k6, k2tgo; rep from * to end.',
+      'Next rnd: *k5, k2tog; rep from * to end.',
+      'Next rnd: Knit. (60 sts)',
+      'Next rnd: *k4, k2tog; rep from * to end. (50 sts)',
+      'Plaec next 10 sts on holder for thumb.',
+      'Return 10 held sts of thumb to needle.',
+    ],
+    findings: [
+      ['notation/unknown-word', '“k2tgo” is not a known stitch or term'],
+      ['notation/unknown-word', '“Plaec” is not a known stitch or term'],
+    ],
+  },
+  {
     title: 'a count that is not the one stated',
     form: 'round',
     sizes: SIZES,
