@@ -11,6 +11,7 @@ import {
   inches,
   centimetres,
   linesOf,
+  numberOf,
   readStarter,
   sizeOf,
   written,

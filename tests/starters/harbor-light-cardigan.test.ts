@@ -11,6 +11,7 @@ import {
   each,
   inches,
   linesOf,
+  numberOf,
   readStarter,
   sizeOf,
   written,
@@ -139,6 +140,7 @@ describe('Harbor Light Cardigan, by hand', () => {
   }
 
   it('shapes armhole and neck at the same time', () => {
+    expect(numberOf(bundle, 'armhole-rows')).toBe(written(depth));
     expect(vee).toEqual([14, 15, 15, 15, 16, 17, 17]);
     vee.forEach((count, size) => {
       expect(1 + at(fourth, size) + at(second, size)).toBe(count);

@@ -11,6 +11,7 @@ import {
   each,
   inches,
   linesOf,
+  numberOf,
   readStarter,
   sizeOf,
   written,
@@ -165,6 +166,7 @@ describe('Sea Fret Pullover, by hand', () => {
       `Place rem ${less(10)} sts on holder for right front shoulder.`,
     ]);
     expect(side.map((count) => count - 10)).toEqual(shoulder);
+    expect(numberOf(bundle, 'neck-rows')).toBe('20');
   });
 
   // Sleeve: a cuff of about 7–10 in for k2, p2 with k2 at both ends.
