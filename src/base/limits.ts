@@ -93,22 +93,6 @@ export const DESK_LIMITS = {
   events: 2_000,
 } as const;
 
-/** What the desk takes from a browser on the same machine, and keeps. */
-export const DESK_LIMITS = {
-  /** One form with its files: a bundle as it may be unpacked, and the form around it. */
-  formBytes: 410 * MIB,
-  /** Sending one form: 400 MB from a slow disk. */
-  requestSeconds: 300,
-  /** Patterns of one folder that are shown. */
-  patterns: 500,
-  /** A value corrected on the page; a row of a bundle has 2000 characters. */
-  valueLetters: 8_000,
-  /** Findings on one page; the rest are counted. */
-  findings: 300,
-  /** Progress told of one run. */
-  events: 2_000,
-} as const;
-
 /** What one stitch may be. Rules read any number, so the number itself is bounded. */
 export const STITCH_LIMITS = {
   /** Stitches of one crossing; the widest cables of the trade have 24. */
