@@ -9,6 +9,7 @@ import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { hashBytes, hashValue } from '../src/base/hash.ts';
+import { TEMPLATE_FOLDERS } from '../src/pipeline/rooms.ts';
 import { allFontPaths } from '../src/press/fonts/font-files.ts';
 import type { Part } from './functions.ts';
 import { FUNCTIONS } from './functions.ts';
@@ -72,7 +73,7 @@ async function bundleHandlers(folder: string, program: string, target: Target): 
 function addPart(part: Part, own: string, images: string): void {
   switch (part) {
     case 'data':
-      for (const name of ['templates/document', 'templates/listing', 'locales']) {
+      for (const name of [...TEMPLATE_FOLDERS.map((each) => `templates/${each}`), 'locales']) {
         cpSync(path.join(ROOT, name), path.join(own, name), { recursive: true });
       }
       return;

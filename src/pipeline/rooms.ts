@@ -14,8 +14,9 @@ import { checkPattern } from '../pattern/checks/index.ts';
 import type { Bundle } from '../pattern/pattern.ts';
 import { openTemplates, type TemplateTexts } from '../press/edition/templates.ts';
 import { openFonts } from '../press/fonts/fonts.ts';
-import { preparePicture, SHOP_USES, type PictureUse } from '../press/pictures/index.ts';
+import { preparePicture, type PictureUse } from '../press/pictures/index.ts';
 import { openPress, type PressEquipment, type PressOrder } from '../press/press.ts';
+import { readProfiles, type ShopProfile, shopUses } from '../release/shop/profile.ts';
 import { type DocumentOrder, PRINT_SIZE, type Rooms } from './ports.ts';
 
 export interface RoomsFolders {
@@ -33,6 +34,7 @@ const PRINT_USE: PictureUse = { kind: 'print', widthPoints: 510, heightPoints: 6
 export interface Equipment extends PressEquipment {
   /** The templates as they are written, by name. */
   readonly templateTexts: TemplateTexts;
+  readonly profiles: readonly ShopProfile[];
 }
 
 /** Languages, templates and fonts: what every room that writes or prints works with. */
@@ -40,12 +42,14 @@ export async function openEquipment({
   root,
   fonts,
 }: Omit<RoomsFolders, 'program'>): Promise<Equipment> {
-  const [languages, templateTexts] = await Promise.all([
+  const [languages, templateTexts, profiles] = await Promise.all([
     loadLanguages(path.join(root, 'locales')),
     readTemplates(root),
+    readShopProfiles(root),
   ]);
   return {
     languages,
+    profiles,
     templates: openTemplates(templateTexts),
     templateTexts,
     fonts: openFonts(fonts === undefined ? {} : { folder: fonts }),
@@ -54,14 +58,17 @@ export async function openEquipment({
 
 export async function openRooms({ program, ...folders }: RoomsFolders): Promise<Rooms> {
   const equipment = await openEquipment(folders);
-  const { languages, templateTexts } = equipment;
+  const { languages, templateTexts, profiles } = equipment;
+  const uses = new Map<string, PictureUse>(
+    shopUses(profiles).map((use): [string, PictureUse] => [use.name, use]),
+  ).set(PRINT_SIZE, PRINT_USE);
   const source = languages.get('en-US');
   const press = openPress(equipment);
   const sources = [...languages].map(([tag, { settings, glossary, sources: texts }]) => [
     tag, settings, glossary, texts,
   ]); // prettier-ignore
   return {
-    fingerprint: hashValue([program, [...templateTexts], sources]),
+    fingerprint: hashValue([program, [...templateTexts], sources, profiles]),
     check: (bundle: Bundle) => Promise.resolve(checkPattern(bundle)),
     checkLanguage(checked, tag) {
       const language = languages.get(tag);
@@ -72,8 +79,8 @@ export async function openRooms({ program, ...folders }: RoomsFolders): Promise<
       const order = { checked, language: tag, kind: 'standard' } as const;
       return Promise.resolve([...lacking, ...press.legible(order)]);
     },
-    pictureSizes: [PRINT_SIZE, ...SHOP_USES.map(({ name }) => name)],
-    preparePicture: prepare,
+    pictureSizes: [PRINT_SIZE, ...[...uses.keys()].filter((size) => size !== PRINT_SIZE)],
+    preparePicture: (bytes, size) => prepare(bytes, size, uses),
     compose: (checked, order, { pictures }) =>
       Promise.resolve(press.compose(pressOrder(checked, order), pictures)),
     proof: (checked, order, bytes, { pictures }) =>
@@ -102,8 +109,8 @@ function unknownLanguage(tag: string, known: readonly string[]): Fault {
   });
 }
 
-async function prepare(bytes: Uint8Array, size: string) {
-  const use = size === PRINT_SIZE ? PRINT_USE : SHOP_USES.find(({ name }) => name === size);
+async function prepare(bytes: Uint8Array, size: string, uses: ReadonlyMap<string, PictureUse>) {
+  const use = uses.get(size);
   if (!use) throw new Fault('usage', `there is no picture size ${size}`);
   const { picture, findings } = await preparePicture(bytes, use, { file: 'photos', pointer: '' });
   const [problem] = findings.filter(({ severity }) => severity === 'error').filter(blocks);
@@ -112,7 +119,7 @@ async function prepare(bytes: Uint8Array, size: string) {
 }
 
 /** Each template has a name of its own, whatever its folder. */
-const TEMPLATE_FOLDERS = ['document', 'listing', 'errata'];
+export const TEMPLATE_FOLDERS = ['document', 'listing', 'errata'];
 
 async function readTemplates(root: string): Promise<TemplateTexts> {
   const texts = new Map<string, string>();
@@ -125,4 +132,12 @@ async function readTemplates(root: string): Promise<TemplateTexts> {
       );
   }
   return texts;
+}
+
+async function readShopProfiles(root: string): Promise<readonly ShopProfile[]> {
+  const folder = path.join(root, 'templates', 'shop');
+  const files = new Map<string, unknown>();
+  for (const file of (await readdir(folder)).filter((name) => name.endsWith('.json')))
+    files.set(file, JSON.parse(await readFile(path.join(folder, file), 'utf8')));
+  return readProfiles(files);
 }
