@@ -7,9 +7,15 @@ import { deflateSync as deflate } from 'node:zlib';
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
 import type { Place } from '../../src/findings/finding.ts';
-import { preparePicture, srgbProfile, SHOP_USES, type PictureUse } from '../../src/press/pictures/index.ts'; // prettier-ignore
+import { preparePicture, srgbProfile, type PictureUse, type ShopUse } from '../../src/press/pictures/index.ts'; // prettier-ignore
 
 const PLACE: Place = { file: 'photos/cover.jpg', pointer: '' };
+/** One of each form and shape, with and without a limit. */
+const SHOP_USES: readonly ShopUse[] = [
+  { kind: 'shop', name: 'square', shape: 'square', pixels: 2000, format: 'jpeg' },
+  { kind: 'shop', name: 'whole', shape: 'whole', pixels: 1200, format: 'webp', mostBytes: 40_000 },
+  { kind: 'shop', name: 'light', shape: 'whole', pixels: 1600, format: 'avif' },
+];
 const PRINT: PictureUse = { kind: 'print', widthPoints: 360 };
 
 /** A picture whose four quarters have four colours: top left red, green, blue, bottom right white. */
@@ -177,10 +183,32 @@ describe('sizes', () => {
       expect(findings).toEqual([]);
       expect(Math.max(picture.widthPixels, picture.heightPixels)).toBe(use.pixels);
       expect(picture.widthPixels / picture.heightPixels).toBeCloseTo(use.shape === 'square' ? 1 : 1.25, 2); // prettier-ignore
-      const { format } = await sharp(picture.bytes).metadata();
-      expect([format, picture.mediaType]).toEqual([use.format, `image/${use.format}`]);
+      const { format, compression, icc, exif } = await sharp(picture.bytes).metadata();
+      // The library names AVIF by its container and the compression inside (ISO 23000-22).
+      const name = format === 'heif' ? (compression === 'av1' ? 'avif' : compression) : format;
+      expect([name, picture.mediaType]).toEqual([use.format, `image/${use.format}`]);
+      expect(Buffer.from(icc ?? []).toString('latin1')).toMatch(/s\0?R\0?G\0?B/);
+      expect(exif).toBeUndefined();
     },
   );
+
+  test('a picture is made coarser, then smaller, until it is under the limit', async () => {
+    const noise = Buffer.from(Array.from({ length: 900 * 900 * 3 }, (_, at) => (at * 7919) % 251));
+    const png = await sharp(noise, { raw: { width: 900, height: 900, channels: 3 } })
+      .png()
+      .toBuffer();
+    for (const format of ['jpeg', 'webp', 'avif'] as const) {
+      const use = { kind: 'shop', name: 'x', shape: 'whole', pixels: 900, format } as const;
+      const free = await prepared(png, use);
+      const mostBytes = Math.round(free.picture.bytes.length * 0.9);
+      const coarse = await prepared(png, { ...use, mostBytes });
+      expect(coarse.picture.bytes.length).toBeLessThanOrEqual(mostBytes);
+      expect(coarse.picture.widthPixels).toBe(900);
+      const tight = await prepared(png, { ...use, mostBytes: 10_000 });
+      expect(tight.picture.bytes.length).toBeLessThanOrEqual(10_000);
+      expect(tight.picture.widthPixels).toBeLessThan(900);
+    }
+  });
 
   test('a small picture is never blown up', async () => {
     for (const use of SHOP_USES) {

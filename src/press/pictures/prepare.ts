@@ -4,19 +4,20 @@
  * input. What is no picture, too large to open, or too coarse to print ends in a finding.
  */
 import type { Sharp } from 'sharp';
+import { assertNever } from '../../base/assert.ts';
 import { hashBytes } from '../../base/hash.ts';
 import { PICTURE_LIMITS } from '../../base/limits.ts';
 import type { Finding, Place } from '../../findings/finding.ts';
 import { finding } from '../../findings/register.ts';
 import { inTurn, loadEngine } from './engine.ts';
 import { formatOf, PICTURE_FORMATS } from './format.ts';
-import { LEAST_PRINT_DPI, PRINT_DPI, type PictureUse } from './uses.ts';
+import { LEAST_PRINT_DPI, PRINT_DPI, type PictureUse, type ShopUse } from './uses.ts';
 
 export interface PreparedPicture {
   /** SHA-256 of `bytes`. */
   readonly hash: string;
   readonly bytes: Uint8Array;
-  readonly mediaType: 'image/jpeg' | 'image/webp';
+  readonly mediaType: 'image/jpeg' | 'image/webp' | 'image/avif';
   readonly widthPixels: number;
   readonly heightPixels: number;
   /** Dots to the inch at the printed size; only for print. */
@@ -76,11 +77,32 @@ function printedInches(
   return Math.min(use.widthPoints, byHeight) / POINTS_PER_INCH;
 }
 
+type Format = 'jpeg' | 'webp' | 'avif';
+
 /** Quality chosen by eye on knitted fabric; full colour resolution keeps edges of coloured yarns. */
-const encode = (image: Sharp, format: 'jpeg' | 'webp'): Sharp =>
-  format === 'webp'
-    ? image.webp({ quality: 82, effort: 4 })
-    : image.jpeg({ quality: 85, chromaSubsampling: '4:4:4', progressive: false, mozjpeg: false });
+const QUALITY: Readonly<Record<Format, number>> = { jpeg: 85, webp: 82, avif: 58 };
+/** What is tried, as a share of that quality, before a picture is made smaller to fit a limit. */
+const COARSER = [1, 0.88, 0.76, 0.64];
+const SMALLER = 0.84;
+const LEAST_EDGE_PIXELS = 64;
+
+function encode(image: Sharp, format: Format, quality: number): Sharp {
+  switch (format) {
+    case 'webp':
+      return image.webp({ quality, effort: 4 });
+    case 'avif':
+      return image.avif({ quality, effort: 3, chromaSubsampling: '4:4:4' });
+    case 'jpeg':
+      return image.jpeg({
+        quality,
+        chromaSubsampling: '4:4:4',
+        progressive: false,
+        mozjpeg: false,
+      });
+    default:
+      return assertNever(format);
+  }
+}
 
 async function render(bytes: Uint8Array, size: Size, use: PictureUse): Promise<PreparedPicture> {
   const sharp = await loadEngine();
@@ -93,16 +115,37 @@ async function render(bytes: Uint8Array, size: Size, use: PictureUse): Promise<P
     .resize({ ...size, fit: 'cover', position: 'centre' })
     .flatten({ background: WHITE })
     .toColourspace('srgb');
-  const format = use.kind === 'shop' ? use.format : 'jpeg';
-  const { data, info } = await encode(upright, format).toBuffer({ resolveWithObject: true });
+  const { data, info } =
+    use.kind === 'print'
+      ? await finish(encode(upright, 'jpeg', QUALITY.jpeg))
+      : await fit(upright, use);
   return {
     hash: hashBytes(data),
     bytes: data,
-    mediaType: `image/${format}`,
+    mediaType: `image/${use.kind === 'print' ? 'jpeg' : use.format}`,
     widthPixels: info.width,
     heightPixels: info.height,
     ...(use.kind === 'print' ? { dotsPerInch: info.width / printedInches(size, use) } : {}),
   };
+}
+
+const finish = (image: Sharp) => image.toBuffer({ resolveWithObject: true });
+
+/** As good as the limit of the use allows. Shops are told the colour space by a profile. */
+async function fit(upright: Sharp, { format, mostBytes = Infinity }: ShopUse) {
+  const sharp = await loadEngine();
+  const { data, info } = await finish(upright.raw());
+  const { width, height, channels } = info;
+  for (let share = 1; ; share *= SMALLER) {
+    const edge = { width: Math.max(1, Math.round(width * share)), height: Math.max(1, Math.round(height * share)) }; // prettier-ignore
+    const isLast = Math.max(edge.width, edge.height) * SMALLER < LEAST_EDGE_PIXELS;
+    for (const coarser of COARSER) {
+      const pixels = sharp(data, { raw: { width, height, channels } }).resize(edge);
+      const quality = Math.round(QUALITY[format] * coarser);
+      const made = await finish(encode(pixels.withIccProfile('srgb'), format, quality));
+      if (made.data.length <= mostBytes || (isLast && coarser === COARSER.at(-1))) return made;
+    }
+  }
 }
 
 const unreadable = (place: Place, problem: string): Preparation => ({
