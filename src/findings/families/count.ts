@@ -293,7 +293,7 @@ export const countFamily = {
     action: () => 'correct the number',
   }),
   'count/chart-step': countEntry<'row' | 'label', 'chart'>({
-    severity: error,
+    severity: warning,
     about: 'Rows that are labelled like the rows of a chart have come out of step with it.',
     table: { label: 'labelled', row: 'chart row' },
     headline: ({ row, number, word }) =>

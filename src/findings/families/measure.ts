@@ -38,6 +38,26 @@ function saidAt({ affected, unit }: Measured, values: Values): string {
   return listed(said.length > 4 ? [...said.slice(0, 3), '…'] : said);
 }
 
+/** More numbers than this are not written out as a list to be copied. */
+const LONGEST_LIST = 12;
+
+/** The stated list with the wrong numbers corrected, ready to be copied; only those where it is long. */
+function correctedList(
+  facts: Measured,
+  unit: 'in' | 'cm',
+  stated: Values,
+  rounded: Values,
+): string {
+  const values = stated.map((value, size) =>
+    facts.affected.includes(size) ? (rounded[size] ?? value) : value,
+  );
+  if (values.length > LONGEST_LIST) return `${saidAt({ ...facts, unit }, rounded)} ${unit}`;
+  const [first = '', ...rest] = cells(values, unit).map((cell) => cell ?? '–');
+  const different = new Set([first, ...rest]);
+  if (different.size === 1) return `${first} ${unit}`;
+  return `${first} (${rest.join(', ')}) ${unit}`;
+}
+
 const tableOf = (
   facts: Measured,
   rows: Readonly<Record<string, Values>>,
@@ -78,7 +98,10 @@ export const measureFamily = {
       headline: `${facts.name}${forSizes(facts)}: ${facts.from} give ${saidAt(facts, facts.derived)} ${facts.unit}; the pattern states ${saidAt(facts, facts.stated)}`,
       ...tableOf(facts, { counted: facts.derived, stated: facts.stated }),
       ...(facts.others && { notes: [`${listed(facts.others)} differ by the same length`] }),
-      action: `state ${saidAt(facts, facts.rounded)} ${facts.unit}${facts.also ? ` and ${saidAt({ ...facts, unit: 'cm' }, facts.also.rounded)} cm` : ''}, or change the counts`,
+      action: `state ${[
+        correctedList(facts, facts.unit, facts.stated, facts.rounded),
+        ...(facts.also ? [correctedList(facts, 'cm', facts.also.stated, facts.also.rounded)] : []),
+      ].join(' and ')}, or change the counts`,
     }),
   }),
   'measure/units-differ': entry<Measured & { inches: Values; centimetres: Values }>({

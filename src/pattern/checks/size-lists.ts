@@ -35,6 +35,11 @@ export function sizedPlaces(data: CheckContext['data']): readonly SizedPlace[] {
     put(count, 'notions', at, 'count');
     putLength(size, 'notions', at, 'size');
   });
+  data.gauges.forEach(({ swatch }, at) => {
+    putLength(swatch?.width, 'gauges', at, 'swatch', 'width');
+    putLength(swatch?.length, 'gauges', at, 'swatch', 'length');
+  });
+  data.numbers?.forEach(({ value }, at) => put(value, 'numbers', at, 'value'));
   data.measurements.forEach(({ size, from, ease }, at) => {
     putLength(size, 'measurements', at, 'size');
     if ('width' in from) put(from.less, 'measurements', at, 'from', 'less');
