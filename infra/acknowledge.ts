@@ -2,8 +2,8 @@
  * Rules that are wrong about us, each with its reason. Everything that is acknowledged anywhere in the
  * deployment is acknowledged through here, so that one file shows what was waived and why.
  */
-import { Stack, Validations } from 'aws-cdk-lib';
-import type { Bucket, CfnBucket } from 'aws-cdk-lib/aws-s3';
+import { type CfnElement, Stack, Validations } from 'aws-cdk-lib';
+import type { Bucket } from 'aws-cdk-lib/aws-s3';
 import type { Construct } from 'constructs';
 import type { Right } from './functions.ts';
 
@@ -22,7 +22,11 @@ export const HAS_DESTINATION: Waiver = {
 };
 export const CALLED_AND_WAITED_FOR: Waiver = {
   rules: ['Serverless::Serverless-LambdaDLQ'],
-  reason: 'Only the state machine calls this function, and waits; its failures are caught there.',
+  reason: 'Its caller, a state machine or the gateway, waits for it and is told of a failure.',
+};
+export const MAIL_IS_THE_END: Waiver = {
+  rules: ['Serverless::Serverless-SNSRedrivePolicy'],
+  reason: 'Mail that cannot be delivered is an alarm that stands in CloudWatch all the same.',
 };
 export const TRACING_ANYWHERE: Waiver = {
   rules: ['AwsSolutions::AwsSolutions-IAM5[Resource::*]'],
@@ -35,11 +39,24 @@ export function acknowledge(construct: Construct, { rules, reason }: Waiver): vo
 
 /** A right to keys that begin alike ends in a star; that is what a prefix is. */
 export function acknowledgePrefixes(role: Construct, right: Right, bucket: Bucket): void {
-  const name = Stack.of(bucket).getLogicalId(bucket.node.defaultChild as CfnBucket);
   for (const prefix of right.under ?? []) {
-    acknowledge(role, {
-      rules: [`AwsSolutions::AwsSolutions-IAM5[Resource::<${name}.Arn>/${prefix}*]`],
-      reason: `The function may ${right.allow} every object of ${right.bucket} under “${prefix}”.`,
+    acknowledgeStar(role, `<${nameOf(bucket)}.Arn>/*/${prefix}*`, {
+      reason: `The function may ${right.allow} what lies under “${prefix}” in any studio’s room.`,
     });
   }
 }
+
+/** `resource` as cdk-nag writes it: `<LogicalId.Attribute>` stands for what is known at deployment. */
+export const acknowledgeStar = (
+  construct: Construct,
+  resource: string,
+  { reason }: { readonly reason: string },
+): void =>
+  acknowledge(construct, {
+    rules: [`AwsSolutions::AwsSolutions-IAM5[Resource::${resource}]`],
+    reason,
+  });
+
+/** The logical id of what a construct deploys. */
+export const nameOf = (construct: Construct): string =>
+  Stack.of(construct).getLogicalId(construct.node.defaultChild as CfnElement);

@@ -10,9 +10,13 @@ import { CURRENTLY_RECOMMENDED_FLAGS } from 'aws-cdk-lib/cx-api';
 import { AwsSolutionsChecks, ServerlessChecks } from 'cdk-nag';
 import { CastoffStack } from './stack.ts';
 
-export function buildApp(codeFolder: string, outdir?: string): App {
+export function buildApp(
+  codeFolder: string,
+  outdir?: string,
+  told: Readonly<Record<string, string>> = {},
+): App {
   const app = new App({
-    context: { ...CURRENTLY_RECOMMENDED_FLAGS },
+    context: { ...CURRENTLY_RECOMMENDED_FLAGS, ...told },
     ...(outdir !== undefined && { outdir }),
   });
   new CastoffStack(app, 'Castoff', { codeFolder });
@@ -24,8 +28,10 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const packed = fileURLToPath(new URL('dist/', import.meta.url));
   const sources = fileURLToPath(new URL('../functions/', import.meta.url));
   const isPacked = existsSync(packed);
-  buildApp(isPacked ? packed : sources, 'cdk.out').synth();
+  // The command of the CDK says where it wants to find what is written.
+  const folder = process.env['CDK_OUTDIR'] ?? 'cdk.out';
+  buildApp(isPacked ? packed : sources, folder).synth();
   console.log(
-    `cdk.out/ is written${isPacked ? '' : '; before deploying, pack with: npm run functions'}`,
+    `${folder}/ is written${isPacked ? '' : '; before deploying, pack with: npm run functions'}`,
   );
 }

@@ -13,22 +13,28 @@ export interface Right {
    * `see` is s3:ListBucket: without it S3 answers a question for a missing object with 403 instead of
    * 404. It cannot be narrowed to a prefix for that purpose.
    */
-  readonly allow: 'read' | 'write' | 'see';
-  /** Keys that begin so; left out for `see`. */
+  readonly allow: 'read' | 'write' | 'see' | 'delete';
+  /** Keys that begin so in the room of any studio; left out for `see`. */
   readonly under?: readonly string[];
 }
 
 /** What lies beside the code of a function. */
 export type Part = 'data' | 'fonts' | 'hyphenation' | 'pictures' | 'reading';
 
+/** Who calls a function, and so where its failures go. */
+export type Caller = 'publishing' | 'batches' | 'tidying' | 'uploads' | 'gateway';
+
 export interface FunctionPlan {
-  readonly name: StepName | 'starter';
+  readonly name: StepName | 'starter' | 'plan' | 'studios' | 'tidy' | 'api';
+  readonly calledBy: Caller;
   /** 1,769 MB are one full processor. */
   readonly memoryMegabytes: number;
   /** Below the TimeoutSeconds of its state, so that the function's own end is seen. */
   readonly timeoutSeconds: number;
   readonly parts: readonly Part[];
   readonly rights: readonly Right[];
+  /** Tells studios how their runs ended. */
+  readonly tells?: true;
 }
 
 const read = (bucket: BucketName, ...under: string[]): Right => ({ bucket, allow: 'read', under });
@@ -37,21 +43,44 @@ const write = (bucket: BucketName, ...under: string[]): Right => ({
   allow: 'write',
   under,
 });
+const remove = (bucket: BucketName, ...under: string[]): Right => ({
+  bucket,
+  allow: 'delete',
+  under,
+});
 const see = (bucket: BucketName): Right => ({ bucket, allow: 'see' });
 
 /** Whoever makes an artifact may also strike it off the list of those that are to go. */
 const MAKING = ['artifacts/', 'recipes/', 'tidy/'];
 
+/** Looks at an upload and writes down which run it starts. */
+const STARTING: readonly Right[] = [
+  read('uploads', ''),
+  read('work', 'runs/'),
+  write('work', 'runs/', 'uploads/'),
+];
+const ENDING: readonly Right[] = [read('work', 'runs/'), write('work', 'runs/'), see('work')];
+
 export const FUNCTIONS: readonly FunctionPlan[] = [
   {
     name: 'starter',
+    calledBy: 'uploads',
     memoryMegabytes: 512,
     timeoutSeconds: 60,
     parts: [],
-    rights: [read('uploads', '')],
+    rights: STARTING,
+  },
+  {
+    name: 'plan',
+    calledBy: 'batches',
+    memoryMegabytes: 512,
+    timeoutSeconds: 60,
+    parts: [],
+    rights: STARTING,
   },
   {
     name: 'intake',
+    calledBy: 'publishing',
     memoryMegabytes: 1769,
     timeoutSeconds: 150,
     parts: [],
@@ -59,6 +88,7 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
   },
   {
     name: 'check',
+    calledBy: 'publishing',
     memoryMegabytes: 1769,
     timeoutSeconds: 150,
     // The fonts are asked whether they have every character, before anything is made.
@@ -73,6 +103,7 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
   },
   {
     name: 'pictures',
+    calledBy: 'publishing',
     memoryMegabytes: 3008,
     timeoutSeconds: 540,
     parts: ['data', 'pictures'],
@@ -86,6 +117,7 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
   },
   {
     name: 'compose',
+    calledBy: 'publishing',
     memoryMegabytes: 1769,
     timeoutSeconds: 270,
     parts: ['data', 'fonts', 'hyphenation'],
@@ -98,6 +130,7 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
   },
   {
     name: 'proof',
+    calledBy: 'publishing',
     memoryMegabytes: 1769,
     timeoutSeconds: 270,
     parts: ['data', 'fonts', 'hyphenation', 'reading'],
@@ -109,6 +142,7 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
   },
   {
     name: 'stage',
+    calledBy: 'publishing',
     memoryMegabytes: 1769,
     timeoutSeconds: 270,
     parts: ['data'],
@@ -122,10 +156,58 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
     ],
   },
   {
-    name: 'failed',
-    memoryMegabytes: 256,
+    name: 'report',
+    calledBy: 'publishing',
+    memoryMegabytes: 512,
     timeoutSeconds: 30,
     parts: [],
-    rights: [write('work', 'runs/')],
+    rights: ENDING,
+    tells: true,
+  },
+  {
+    name: 'failed',
+    calledBy: 'publishing',
+    memoryMegabytes: 512,
+    timeoutSeconds: 30,
+    parts: [],
+    rights: ENDING,
+    tells: true,
+  },
+  {
+    name: 'studios',
+    calledBy: 'tidying',
+    memoryMegabytes: 512,
+    timeoutSeconds: 60,
+    parts: [],
+    rights: [see('releases')],
+  },
+  {
+    name: 'tidy',
+    calledBy: 'tidying',
+    memoryMegabytes: 1024,
+    timeoutSeconds: 840,
+    parts: [],
+    // The only one that deletes, and no manifest: what is released stays.
+    rights: [
+      read('releases', 'recipes/', 'tidy/', 'releases/'),
+      write('releases', 'tidy/'),
+      remove('releases', ...MAKING),
+      see('releases'),
+    ],
+  },
+  {
+    name: 'api',
+    calledBy: 'gateway',
+    memoryMegabytes: 1024,
+    timeoutSeconds: 15,
+    parts: [],
+    // What it may do, an address that it signs may do for a quarter of an hour.
+    rights: [
+      write('uploads', ''),
+      read('work', 'runs/', 'uploads/'),
+      see('work'),
+      read('releases', 'releases/', 'artifacts/'),
+      see('releases'),
+    ],
   },
 ];

@@ -14,6 +14,7 @@ import {
   DefinitionBody,
   LogLevel,
   StateMachine,
+  type StateMachineProps,
   StateMachineType,
 } from 'aws-cdk-lib/aws-stepfunctions';
 import { Construct } from 'constructs';
@@ -27,29 +28,33 @@ const DEFINITION = fileURLToPath(new URL('../src/pipeline/pipeline.asl.json', im
 const LONGEST_EVENT_AGE = Duration.hours(24);
 const MOST_TRIES = 185;
 
+/** What every machine here has: its definition from a file, its traces, a log of its own for a month. */
+export function machineProps(scope: Construct, text: string): StateMachineProps {
+  const log = new LogGroup(scope, 'Log', {
+    retention: RetentionDays.ONE_MONTH,
+    removalPolicy: RemovalPolicy.DESTROY,
+  });
+  return {
+    stateMachineType: StateMachineType.STANDARD,
+    definitionBody: DefinitionBody.fromString(text),
+    timeout: Duration.seconds(readDefinition(JSON.parse(text)).TimeoutSeconds),
+    tracingEnabled: true,
+    // What a customer hands in stays out of the log.
+    logs: { destination: log, level: LogLevel.ALL, includeExecutionData: false },
+  };
+}
+
 export class Machine extends Construct {
   readonly stateMachine: StateMachine;
-  readonly log: LogGroup;
 
   constructor(scope: Construct, id: string, steps: Steps, uploads: Bucket) {
     super(scope, id);
-    const text = readFileSync(DEFINITION, 'utf8');
-    const { TimeoutSeconds } = readDefinition(JSON.parse(text));
-    const called = [...steps.functions].filter(([name]) => name !== 'starter');
-    this.log = new LogGroup(this, 'Log', {
-      retention: RetentionDays.ONE_MONTH,
-      removalPolicy: RemovalPolicy.DESTROY,
-    });
+    const called = steps.calledBy('publishing');
     this.stateMachine = new StateMachine(this, 'Publish', {
-      stateMachineType: StateMachineType.STANDARD,
-      definitionBody: DefinitionBody.fromString(text),
+      ...machineProps(this, readFileSync(DEFINITION, 'utf8')),
       definitionSubstitutions: Object.fromEntries(
         called.map(([name, step]) => [name, step.functionArn]),
       ),
-      timeout: Duration.seconds(TimeoutSeconds),
-      tracingEnabled: true,
-      // What a customer hands in stays out of the log.
-      logs: { destination: this.log, level: LogLevel.ALL, includeExecutionData: false },
     });
     // Not `grantInvoke`, which allows every version of a function beside the function itself.
     const resources = called.map(([, step]) => step.functionArn);

@@ -1,27 +1,53 @@
 /**
- * The whole deployment: buckets, functions, state machine, alarms. Wiring only; each part is a file of
- * its own, and every number of a function stands in `functions.ts`.
+ * The whole deployment: buckets, functions, state machines, API, what watches them. Wiring only; each part
+ * is a file of its own, and every number of a function stands in `functions.ts`.
  */
-import type { StackProps } from 'aws-cdk-lib';
+import type { App, StackProps } from 'aws-cdk-lib';
 import { CfnOutput, Stack } from 'aws-cdk-lib';
-import type { Construct } from 'constructs';
 import { Alarms } from './alarms.ts';
+import { Batches } from './batches.ts';
+import { addBudget } from './budget.ts';
+import { Board } from './dashboard.ts';
+import { Gateway } from './gateway.ts';
 import { Machine } from './machine.ts';
+import { readOptions } from './options.ts';
 import { Steps } from './steps.ts';
 import { Storage } from './storage.ts';
+import { Tidying } from './tidying.ts';
+import { Topics } from './topics.ts';
 
 export interface CastoffStackProps extends StackProps {
   readonly codeFolder: string;
 }
 
 export class CastoffStack extends Stack {
-  constructor(scope: Construct, id: string, props: CastoffStackProps) {
-    super(scope, id, props);
-    const { buckets } = new Storage(this, 'Storage');
-    const steps = new Steps(this, 'Steps', { buckets, codeFolder: props.codeFolder });
+  constructor(app: App, id: string, { codeFolder, ...props }: CastoffStackProps) {
+    super(app, id, props);
+    const options = readOptions(app);
+    const storage = new Storage(this, 'Storage');
+    const { buckets } = storage;
+    const topics = new Topics(this, 'Topics', options.operators);
+    const steps = new Steps(this, 'Steps', { buckets, topics, codeFolder });
     const machine = new Machine(this, 'Machine', steps, buckets.uploads);
-    new Alarms(this, 'Alarms', machine, steps);
+    const batches = new Batches(this, 'Batches', machine, steps, storage);
+    new Tidying(this, 'Tidying', steps);
+    const gateway = this.#gateway(steps, options);
+    const watched = { machine, steps, gateway };
+    new Alarms(this, 'Alarms', topics.operators, watched);
+    new Board(this, 'Dashboard', watched);
+    addBudget(this, topics.operators, options.budgetDollars);
     new CfnOutput(this, 'UploadHere', { value: `s3://${buckets.uploads.bucketName}/` });
     new CfnOutput(this, 'ReleasesAreIn', { value: `s3://${buckets.releases.bucketName}/` });
+    new CfnOutput(this, 'NewsIsToldBy', { value: topics.news.topicArn });
+    new CfnOutput(this, 'BatchesAreStartedBy', { value: batches.stateMachine.stateMachineArn });
+  }
+
+  #gateway(steps: Steps, { tokens, studioClaim }: ReturnType<typeof readOptions>) {
+    if (tokens === undefined) return undefined;
+    const served = steps.get('api');
+    served.addEnvironment('STUDIO_CLAIM', studioClaim);
+    const gateway = new Gateway(this, 'Gateway', served, tokens);
+    new CfnOutput(this, 'ApiIsAt', { value: gateway.api.apiEndpoint });
+    return gateway;
   }
 }

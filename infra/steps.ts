@@ -20,11 +20,13 @@ import {
   IS_THE_LAST_QUEUE,
   TRACING_ANYWHERE,
 } from './acknowledge.ts';
-import type { BucketName, FunctionPlan, Right } from './functions.ts';
+import type { BucketName, Caller, FunctionPlan, Right } from './functions.ts';
 import { FUNCTIONS } from './functions.ts';
+import type { Topics } from './topics.ts';
 
 export interface StepsProps {
   readonly buckets: Readonly<Record<BucketName, Bucket>>;
+  readonly topics: Topics;
   /** Holds one folder per function, as `infra/build.ts` packs them. */
   readonly codeFolder: string;
 }
@@ -34,7 +36,7 @@ export class Steps extends Construct {
   /** Uploads whose run could not be started, for a person to look at. */
   readonly deadLetters: Queue;
 
-  constructor(scope: Construct, id: string, { buckets, codeFolder }: StepsProps) {
+  constructor(scope: Construct, id: string, props: StepsProps) {
     super(scope, id);
     this.deadLetters = new Queue(this, 'DeadLetters', {
       encryption: QueueEncryption.SQS_MANAGED,
@@ -42,16 +44,22 @@ export class Steps extends Construct {
       retentionPeriod: Duration.days(14),
     });
     acknowledge(this.deadLetters, IS_THE_LAST_QUEUE);
-    this.functions = new Map(
-      FUNCTIONS.map((plan) => [plan.name, this.#step(plan, buckets, codeFolder)]),
-    );
+    this.functions = new Map(FUNCTIONS.map((plan) => [plan.name, this.#step(plan, props)]));
+  }
+
+  /** The functions of one caller, with their names. */
+  calledBy(caller: Caller): readonly (readonly [string, Lambda])[] {
+    return FUNCTIONS.filter(({ calledBy }) => calledBy === caller).map(({ name }) => [
+      name,
+      this.get(name),
+    ]);
   }
 
   get(name: FunctionPlan['name']): Lambda {
     return present(this.functions.get(name), `function ${name}`);
   }
 
-  #step(plan: FunctionPlan, buckets: StepsProps['buckets'], codeFolder: string): Lambda {
+  #step(plan: FunctionPlan, { buckets, topics, codeFolder }: StepsProps): Lambda {
     const id = plan.name.charAt(0).toUpperCase() + plan.name.slice(1);
     const role = new Role(this, `${id}Role`, {
       assumedBy: new ServicePrincipal('lambda.amazonaws.com'),
@@ -78,16 +86,18 @@ export class Steps extends Construct {
       memorySize: plan.memoryMegabytes,
       timeout: Duration.seconds(plan.timeoutSeconds),
       environment: {
+        UPLOADS_BUCKET: buckets.uploads.bucketName,
         WORK_BUCKET: buckets.work.bucketName,
         RELEASES_BUCKET: buckets.releases.bucketName,
         NODE_OPTIONS: '--enable-source-maps',
       },
-      ...(plan.name === 'starter' && {
+      ...(plan.calledBy === 'uploads' && {
         onFailure: new SqsDestination(this.deadLetters),
         retryAttempts: 2,
       }),
     });
-    acknowledge(step, plan.name === 'starter' ? HAS_DESTINATION : CALLED_AND_WAITED_FOR);
+    acknowledge(step, plan.calledBy === 'uploads' ? HAS_DESTINATION : CALLED_AND_WAITED_FOR);
+    if (plan.tells) topics.letTell(step);
     return step;
   }
 }
@@ -96,14 +106,19 @@ const ACTIONS: Readonly<Record<Right['allow'], readonly string[]>> = {
   read: ['s3:GetObject'],
   write: ['s3:PutObject'],
   see: ['s3:ListBucket'],
+  delete: ['s3:DeleteObject'],
 };
+
+/** In the room of any studio: which one, the run decides, and the code by its name alone. */
+export const keysUnder = (prefix: string): string => `*/${prefix}*`;
 
 function statementOf(right: Right, buckets: StepsProps['buckets']): PolicyStatement {
   const bucket = buckets[right.bucket];
-  const ofVersions = right.bucket === 'uploads' ? ['s3:GetObjectVersion'] : [];
+  const ofVersions =
+    right.bucket === 'uploads' && right.allow === 'read' ? ['s3:GetObjectVersion'] : [];
   const resources =
     right.allow === 'see'
       ? [bucket.bucketArn]
-      : present(right.under, 'prefixes').map((prefix) => bucket.arnForObjects(`${prefix}*`));
+      : present(right.under, 'prefixes').map((prefix) => bucket.arnForObjects(keysUnder(prefix)));
   return new PolicyStatement({ actions: [...ACTIONS[right.allow], ...ofVersions], resources });
 }

@@ -3,26 +3,31 @@
  * could not name the run; the name is what makes a repeated event harmless.
  */
 import { ExecutionAlreadyExists, SFNClient, StartExecutionCommand } from '@aws-sdk/client-sfn';
-import { BUNDLE_LIMITS } from '../../src/base/limits.ts';
+import type { Context } from 'aws-lambda';
 import { openClient } from '../../src/store/s3-client.ts';
-import { hashVersion } from '../../src/store/s3.ts';
 import { environment } from '../environment.ts';
-import { log } from '../log.ts';
-import { planStart, readArrival } from './start.ts';
+import { count, log, traced, watched } from '../telemetry.ts';
+import { prepareRun } from './prepare.ts';
+import { readArrival } from './start.ts';
 
-const storage = openClient();
-const machines = new SFNClient({ maxAttempts: 4 });
+const storage = traced(openClient());
+const machines = traced(new SFNClient({ maxAttempts: 4 }));
 
-export async function handler(event: unknown): Promise<{ readonly run: string } | undefined> {
+type Started = { readonly run: string } | undefined;
+
+export const handler = (event: unknown, context: Partial<Context> = {}): Promise<Started> =>
+  watched('starter', context, () => start(event));
+
+async function start(event: unknown): Promise<Started> {
   const arrival = readArrival(event);
   if (arrival === undefined) return undefined;
-  const contentHash = await hashVersion(storage, arrival.upload, BUNDLE_LIMITS.zipBytes);
-  const { name, input } = planStart(arrival, contentHash);
+  const { name, input } = await prepareRun(arrival, storage);
   const stateMachineArn = environment('STATE_MACHINE_ARN');
   const request = { stateMachineArn, name, input: JSON.stringify(input) };
   try {
     await machines.send(new StartExecutionCommand(request));
     log.info('run started', { run: name, sizeBytes: arrival.sizeBytes });
+    count('RunsStarted');
   } catch (error) {
     if (!(error instanceof ExecutionAlreadyExists)) throw error;
     log.info('run was started before', { run: name });

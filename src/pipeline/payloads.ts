@@ -8,6 +8,10 @@ import { RUN_LIMITS } from '../base/limits.ts';
 const hash = z.string().regex(/^[0-9a-f]{64}$/);
 const runName = z.string().regex(/^[A-Za-z0-9_-]{1,80}$/);
 
+/** Whose room in both stores a run works in: small letters, digits, hyphens. On a laptop `local`. */
+export const studioName = z.string().regex(/^[a-z0-9](?:[a-z0-9-]{0,38}[a-z0-9])?$/);
+const whose = { run: runName, studio: studioName };
+
 const edition = z.strictObject({
   kind: z.enum(['standard', 'large', 'ink-saving', 'one-size']),
   size: z.string().optional(),
@@ -20,20 +24,20 @@ export const settings = z.strictObject({
   editions: z.array(edition).min(1).max(RUN_LIMITS.editions).optional(),
 });
 
-export const intakeInput = z.strictObject({ run: runName, source: z.string(), settings });
+export const intakeInput = z.strictObject({ ...whose, source: z.string(), settings });
 export const intakeOutput = z.strictObject({
   outcome: z.enum(['readable', 'blocked']),
   /** Content hash; the empty text where the bundle could not be loaded. */
   bundle: z.string(),
 });
 
-export const checkInput = z.strictObject({ run: runName, bundle: hash, settings });
+export const checkInput = z.strictObject({ ...whose, bundle: hash, settings });
 export const checkOutput = z.strictObject({
   outcome: z.enum(['clean', 'blocked']),
   orders: z.array(order),
 });
 
-export const picturesInput = z.strictObject({ run: runName, bundle: hash });
+export const picturesInput = z.strictObject({ ...whose, bundle: hash });
 const pictureRecord = z.strictObject({
   file: z.string(),
   size: z.string(),
@@ -49,7 +53,7 @@ export const picturesOutput = z.strictObject({
 });
 export const pictureRecords = z.array(pictureRecord);
 
-export const composeInput = z.strictObject({ run: runName, bundle: hash, order });
+export const composeInput = z.strictObject({ ...whose, bundle: hash, order });
 export const composedRecord = z.strictObject({
   order,
   artifact: hash,
@@ -58,11 +62,11 @@ export const composedRecord = z.strictObject({
   reused: z.boolean(),
 });
 
-export const proofInput = z.strictObject({ run: runName, bundle: hash, document: composedRecord });
+export const proofInput = z.strictObject({ ...whose, bundle: hash, document: composedRecord });
 export const proofOutput = composedRecord.extend({ proofFindings: z.number() });
 
 export const stageInput = z.strictObject({
-  run: runName,
+  ...whose,
   bundle: hash,
   settings,
   pictures: picturesOutput,
@@ -81,8 +85,23 @@ export const stageOutput = z.strictObject({
   setAside: z.string().optional(),
 });
 
+/** How a run ended, for whoever waits for it. */
+export const reportInput = z.strictObject({ ...whose, outcome: z.enum(['released', 'blocked']) });
+export const runEnd = z.strictObject({
+  ...whose,
+  outcome: z.enum(['released', 'blocked', 'failed']),
+  /** Findings of the run, and how many of them block. */
+  findings: z.number(),
+  blocking: z.number(),
+  /** Of a release. */
+  pattern: z.string().optional(),
+  version: z.string().optional(),
+  /** Of a failure: what went wrong, in words. */
+  message: z.string().optional(),
+});
+
 export const failedInput = z.strictObject({
-  run: runName,
+  ...whose,
   failure: z.object({ Error: z.string(), Cause: z.string() }),
 });
 export const failureRecord = z.strictObject({
@@ -107,5 +126,7 @@ export type ProofInput = z.output<typeof proofInput>;
 export type ProofOutput = z.output<typeof proofOutput>;
 export type StageInput = z.output<typeof stageInput>;
 export type StageOutput = z.output<typeof stageOutput>;
+export type ReportInput = z.output<typeof reportInput>;
+export type RunEnd = z.output<typeof runEnd>;
 export type FailedInput = z.output<typeof failedInput>;
 export type FailureRecord = z.output<typeof failureRecord>;

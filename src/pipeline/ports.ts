@@ -6,6 +6,7 @@ import type { Finding } from '../findings/finding.ts';
 import type { BundleFiles } from '../pattern/bundle/unpack.ts';
 import type { Bundle, CheckedPattern } from '../pattern/pattern.ts';
 import type { Store } from '../store/store.ts';
+import type { RunEnd } from './payloads.ts';
 
 export interface Edition {
   readonly kind: 'standard' | 'large' | 'ink-saving' | 'one-size';
@@ -91,7 +92,8 @@ export interface Log {
 
 export const silentLog: Log = { info: () => undefined, error: () => undefined };
 
-export type StepName = 'intake' | 'check' | 'pictures' | 'compose' | 'proof' | 'stage' | 'failed';
+export type StepName =
+  'intake' | 'check' | 'pictures' | 'compose' | 'proof' | 'stage' | 'report' | 'failed';
 
 /** Something a person who waits may want to see. */
 export interface Progress {
@@ -114,5 +116,7 @@ export interface Ports {
   /** A folder to hand the release over in, where there is one. */
   readonly handOver?: { readonly folder: string; readonly token: string };
   readonly log: Log;
+  /** Tells whoever waits elsewhere how a run ended; at least once. */
+  tell(end: RunEnd): Promise<void>;
   progress(event: Progress): void;
 }

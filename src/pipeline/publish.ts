@@ -80,7 +80,7 @@ export async function publish(
   const run = 'local';
   const end = await runMachine(
     readDefinition(definition),
-    { source: 'local', settings },
+    { studio: 'local', source: 'local', settings },
     {
       executionName: run,
       concurrency: Math.min(options.concurrency ?? DEFAULT_CONCURRENCY, RUN_LIMITS.concurrency),
@@ -119,6 +119,7 @@ function portsOf(
       handOver: { folder: options.folder, token: world.token },
     }),
     log: world.log ?? silentLog,
+    tell: async () => undefined,
     progress,
   };
 }

@@ -14,6 +14,7 @@ import { failed } from './steps/failed.ts';
 import { intake } from './steps/intake.ts';
 import { pictures } from './steps/pictures.ts';
 import { proof } from './steps/proof.ts';
+import { report } from './steps/report.ts';
 import { stage } from './steps/stage.ts';
 
 type Step = (input: unknown, ports: Ports) => Promise<unknown>;
@@ -33,14 +34,18 @@ const STEPS: Readonly<Record<StepName, Step>> = {
   compose: guarded(payloads.composeInput, compose),
   proof: guarded(payloads.proofInput, proof),
   stage: guarded(payloads.stageInput, stage),
+  report: guarded(payloads.reportInput, report),
   failed: guarded(payloads.failedInput, failed),
 };
+
+/** Steps that tell of themselves, or that nobody waits for. */
+const QUIET: ReadonlySet<StepName> = new Set(['compose', 'proof', 'report']);
 
 export const STEP_NAMES = Object.keys(STEPS) as readonly StepName[];
 
 export async function runStep(name: StepName, input: unknown, ports: Ports): Promise<unknown> {
   try {
-    if (name !== 'proof' && name !== 'compose') ports.progress({ step: name, state: 'started' });
+    if (!QUIET.has(name)) ports.progress({ step: name, state: 'started' });
     const output = await STEPS[name](input, ports);
     const sizeBytes = Buffer.byteLength(JSON.stringify(output));
     assert(sizeBytes <= RUN_LIMITS.payloadBytes, `${name} hands over ${sizeBytes} bytes`);

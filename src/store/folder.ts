@@ -27,7 +27,7 @@ export function folderStore(root: string): Store {
     has: (key) =>
       guarded(key, async () => (await stat(pathOf(key)).catch(ignoreMissing))?.isFile() ?? false),
     put: (key, bytes, options = {}) => guarded(key, () => put(root, pathOf(key), bytes, options)),
-    list: (prefix) => listFolder(root, prefix),
+    list: (prefix, after = '') => listFolder(root, prefix, after),
     delete: (key) => guarded(key, () => rm(pathOf(key), { force: true })),
   };
 }
@@ -114,9 +114,9 @@ async function flushFolder(path: string): Promise<void> {
   await folder?.close();
 }
 
-async function* listFolder(root: string, prefix: string): AsyncGenerator<Listed> {
+async function* listFolder(root: string, prefix: string, after: string): AsyncGenerator<Listed> {
   const folder = prefix.slice(0, prefix.lastIndexOf('/') + 1);
-  yield* walk(root, folder, prefix);
+  for await (const found of walk(root, folder, prefix)) if (found.key > after) yield found;
 }
 
 async function* walk(root: string, folder: string, prefix: string): AsyncGenerator<Listed> {

@@ -33,8 +33,9 @@ export function memoryStore(now: () => Date = () => new Date(0), name = 'memory'
       objects.set(key, { bytes: bytes.slice(), tag, modified: now() });
       return { ok: true, tag };
     },
-    async *list(prefix): AsyncGenerator<Listed> {
-      for (const key of [...objects.keys()].filter((each) => each.startsWith(prefix)).sort(byKey)) {
+    async *list(prefix, after = ''): AsyncGenerator<Listed> {
+      const found = [...objects.keys()].filter((key) => key.startsWith(prefix) && key > after);
+      for (const key of found.sort(byKey)) {
         const held = objects.get(key);
         if (held) yield { key, sizeBytes: held.bytes.length, modified: held.modified };
       }

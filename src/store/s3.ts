@@ -8,19 +8,15 @@ import {
   GetObjectCommand,
   HeadObjectCommand,
   ListObjectsV2Command,
+  type ListObjectsV2CommandInput,
+  type ListObjectsV2CommandOutput,
   PutObjectCommand,
   type S3Client,
 } from '@aws-sdk/client-s3';
-import { createHash } from 'node:crypto';
-import type { ReadableStream } from 'node:stream/web';
 import { setTimeout as pause } from 'node:timers/promises';
-import { present } from '../base/assert.ts';
-import { Fault } from '../base/fault.ts';
 import { requireKey } from './key.ts';
 import { attemptsOf, nameOf, statusOf, toFault } from './s3-errors.ts';
 import type { Listed, PutOptions, PutResult, Store, StoredObject } from './store.ts';
-import type { Upload } from './upload.ts';
-import { writeUpload } from './upload.ts';
 
 export interface S3Place {
   readonly bucket: string;
@@ -94,7 +90,16 @@ export function s3Store(client: S3Client, place: S3Place): Store {
     get,
     has,
     put,
-    list: (from) => listBucket(client, Bucket, start, from, name),
+    list: (from, after) =>
+      listBucket(
+        client,
+        {
+          Bucket,
+          Prefix: start + from,
+          ...(after !== undefined && { StartAfter: start + after }),
+        },
+        { start, name },
+      ),
     delete: async (key) => {
       try {
         await client.send(new DeleteObjectCommand(named(key)));
@@ -119,84 +124,38 @@ const ownWrite = (current: StoredObject | undefined, bytes: Uint8Array): PutResu
 
 async function* listBucket(
   client: S3Client,
-  bucket: string,
-  start: string,
-  from: string,
-  name: string,
+  request: ListObjectsV2CommandInput,
+  { start, name }: { readonly start: string; readonly name: string },
 ): AsyncGenerator<Listed> {
-  let token: string | undefined;
-  do {
-    const page = await client
-      .send(
-        new ListObjectsV2Command({
-          Bucket: bucket,
-          Prefix: start + from,
-          ...(token !== undefined && { ContinuationToken: token }),
-        }),
-      )
-      .catch((error: unknown) => {
-        throw toFault(error, name);
-      });
+  for await (const page of pagesOf(client, request, name)) {
     for (const { Key = '', Size = 0, LastModified = new Date(0) } of page.Contents ?? []) {
       yield { key: Key.slice(start.length), sizeBytes: Size, modified: LastModified };
     }
+  }
+}
+
+/** Names of the topmost folders of a bucket: the studios that have a room there. */
+export async function* listTopFolders(client: S3Client, bucket: string): AsyncGenerator<string> {
+  const request = { Bucket: bucket, Delimiter: '/' };
+  for await (const page of pagesOf(client, request, `s3://${bucket}`)) {
+    for (const { Prefix = '' } of page.CommonPrefixes ?? []) yield Prefix.slice(0, -1);
+  }
+}
+
+async function* pagesOf(
+  client: S3Client,
+  request: ListObjectsV2CommandInput,
+  name: string,
+): AsyncGenerator<ListObjectsV2CommandOutput> {
+  let token: string | undefined;
+  do {
+    const more = token === undefined ? {} : { ContinuationToken: token };
+    const page = await client
+      .send(new ListObjectsV2Command({ ...request, ...more }))
+      .catch((error: unknown) => {
+        throw toFault(error, name);
+      });
+    yield page;
     token = page.NextContinuationToken;
   } while (token !== undefined);
-}
-
-/** One version of an uploaded object, refused unread where it is larger than `limitBytes`. */
-export async function fetchVersion(
-  client: S3Client,
-  upload: Upload,
-  limitBytes: number,
-): Promise<Uint8Array> {
-  try {
-    const found = await openVersion(client, upload);
-    if (found.sizeBytes > limitBytes) {
-      await found.body.cancel();
-      throw new Fault('input', `the upload has ${found.sizeBytes} bytes; at most ${limitBytes}`, {
-        place: writeUpload(upload),
-        remedy: 'export the photographs smaller',
-      });
-    }
-    const chunks: Uint8Array[] = [];
-    for await (const chunk of found.body) chunks.push(chunk);
-    return Buffer.concat(chunks);
-  } catch (error) {
-    throw toFault(error, writeUpload(upload));
-  }
-}
-
-/**
- * SHA-256 of one version of an uploaded object, read in pieces and never held. Of one that is too
- * large only the first `limitBytes` are read: enough to name it, and it is refused later.
- */
-export async function hashVersion(
-  client: S3Client,
-  upload: Upload,
-  limitBytes: number,
-): Promise<string> {
-  try {
-    const { body } = await openVersion(client, upload);
-    const hash = createHash('sha256');
-    let sizeBytes = 0;
-    for await (const chunk of body) {
-      hash.update(chunk);
-      sizeBytes += chunk.length;
-      if (sizeBytes > limitBytes) break;
-    }
-    return hash.digest('hex');
-  } catch (error) {
-    throw toFault(error, writeUpload(upload));
-  }
-}
-
-async function openVersion(
-  client: S3Client,
-  { bucket: Bucket, key: Key, version }: Upload,
-): Promise<{ readonly body: ReadableStream<Uint8Array>; readonly sizeBytes: number }> {
-  const VersionId = version === undefined ? {} : { VersionId: version };
-  const found = await client.send(new GetObjectCommand({ Bucket, Key, ...VersionId }));
-  const body = present(found.Body, 'the body of an answer').transformToWebStream();
-  return { body: body as ReadableStream<Uint8Array>, sizeBytes: found.ContentLength ?? 0 };
 }

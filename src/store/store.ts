@@ -32,6 +32,7 @@ export interface Store {
   has(key: string): Promise<boolean>;
   /** `ok: false` means the condition did not hold; nothing was written. Otherwise all or nothing. */
   put(key: string, bytes: Uint8Array, options?: PutOptions): Promise<PutResult>;
-  list(prefix: string): AsyncIterable<Listed>;
+  /** In order of key; with `after`, only what comes behind that key. */
+  list(prefix: string, after?: string): AsyncIterable<Listed>;
   delete(key: string): Promise<void>;
 }

@@ -4,12 +4,12 @@
  */
 import { zipSync } from 'fflate';
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
-import { openPorts } from '../../functions/ports.ts';
 import { stepHandler } from '../../functions/step-handler.ts';
+import { openWorld } from '../../functions/world.ts';
 import { finding } from '../../src/findings/register.ts';
-import { failureKey, recallFindings } from '../../src/pipeline/claims.ts';
+import { failureKey, recallEnd, recallFindings } from '../../src/pipeline/claims.ts';
 import type { StepName } from '../../src/pipeline/ports.ts';
-import { currentVersion } from '../../src/release/commit.ts';
+import { currentVersion, findRelease } from '../../src/release/commit.ts';
 import { s3Store } from '../../src/store/s3.ts';
 import type { Store } from '../../src/store/store.ts';
 import type { StudioRooms } from '../pipeline/studio.ts';
@@ -21,17 +21,23 @@ import { startS3Front } from '../store/s3-front/server.ts';
 import { objectCreated } from './events.ts';
 import type { LoopbackMachines } from './step-functions.ts';
 import { startMachines } from './step-functions.ts';
+import type { LoopbackTopic } from './topic.ts';
+import { startTopic } from './topic.ts';
 
 let front: S3Front;
 let machines: LoopbackMachines;
+let topic: LoopbackTopic;
 let handler: (event: unknown) => Promise<{ readonly run: string } | undefined>;
 let rooms: StudioRooms;
 let [work, releases]: Store[] = [];
+/** What the functions wrote to the log. */
+const lines: string[] = [];
 
 beforeAll(async () => {
   front = await startS3Front();
+  topic = await startTopic();
   machines = await startMachines((step, input) =>
-    stepHandler(step as StepName, async () => openPorts(rooms))(input),
+    stepHandler(step as StepName, async () => openWorld(rooms))(input),
   );
   const environment = {
     AWS_REGION: 'eu-west-1',
@@ -39,9 +45,12 @@ beforeAll(async () => {
     AWS_SECRET_ACCESS_KEY: front.keys.secretAccessKey,
     AWS_ENDPOINT_URL_S3: front.endpoint,
     AWS_ENDPOINT_URL_SFN: machines.endpoint,
+    AWS_ENDPOINT_URL_SNS: topic.endpoint,
+    UPLOADS_BUCKET: 'uploads',
     WORK_BUCKET: 'work',
     RELEASES_BUCKET: 'releases',
     STATE_MACHINE_ARN: 'arn:aws:states:eu-west-1:111122223333:stateMachine:Publish',
+    NEWS_TOPIC_ARN: 'arn:aws:sns:eu-west-1:111122223333:News',
   };
   for (const [name, value] of Object.entries(environment)) vi.stubEnv(name, value);
   ({ handler } = await import('../../functions/starter/handler.ts'));
@@ -49,16 +58,20 @@ beforeAll(async () => {
 afterAll(async () => {
   vi.unstubAllEnvs();
   await machines.close();
+  await topic.close();
   await front.close();
 });
 beforeEach(() => {
-  vi.spyOn(console, 'log').mockReturnValue();
-  vi.spyOn(console, 'error').mockReturnValue();
+  lines.length = 0;
+  for (const stream of [process.stdout, process.stderr]) {
+    vi.spyOn(stream, 'write').mockImplementation((line) => lines.push(String(line)) > 0);
+  }
+  topic.told.length = 0;
   rooms = studioRooms();
   for (const name of ['work', 'releases']) front.createBucket(name);
   front.createBucket('uploads', { versioned: true });
   [work, releases] = ['work', 'releases'].map((bucket) =>
-    s3Store(clientOf(front), { bucket, prefix: '' }),
+    s3Store(clientOf(front), { bucket, prefix: 'ada' }),
   );
 });
 
@@ -164,13 +177,78 @@ describe('an upload', () => {
   });
 });
 
-describe('the log', () => {
-  it('has one record a line and no text of the pattern', async () => {
-    const lines: string[] = [];
-    vi.spyOn(console, 'log').mockImplementation((line: string) => void lines.push(line));
+describe('what is told', () => {
+  it('is a log of one record a line, with no text of the pattern', async () => {
     await endOf(await upload('ada/skerry.zip'));
-    expect(lines.length).toBeGreaterThan(5);
-    for (const line of lines) expect(JSON.parse(line)).toHaveProperty('level', 'INFO');
-    expect(lines.join('\n')).not.toMatch(/windy|Voss|Mütze|CO 80/);
+    const records = lines
+      .flatMap((written) => written.split('\n'))
+      .filter(Boolean)
+      .map((line) => JSON.parse(line) as Readonly<Record<string, unknown>>);
+    const logged = records.filter(({ level }) => level !== undefined);
+    expect(logged.length).toBeGreaterThan(5);
+    for (const each of logged) expect(each).toMatchObject({ level: 'INFO', service: 'castoff' });
+    expect(lines.join('')).not.toMatch(/windy|Voss|Mütze|CO 80/);
+    const metrics = records.flatMap((each) => ('_aws' in each ? Object.keys(each) : []));
+    for (const name of ['RunsStarted', 'PicturesMade', 'DocumentsMade', 'RunsReleased'])
+      expect(metrics).toContain(name);
+  });
+
+  it('is news to the studio, with what it filters by', async () => {
+    const { run } = await endOf(await upload('ada/skerry.zip'));
+    expect(topic.told).toEqual([
+      {
+        subject: 'Castoff: skerry-hat 1.0.0 released',
+        message: {
+          run,
+          studio: 'ada',
+          outcome: 'released',
+          findings: 0,
+          blocking: 0,
+          pattern: 'skerry-hat',
+          version: '1.0.0',
+        },
+        attributes: ['outcome released', 'studio ada'],
+      },
+    ]);
+  });
+
+  it.each(['blocked', 'failed'])('is news where a run is %s', async (outcome) => {
+    const slip = finding('bundle/shape', { file: 'pattern.json', pointer: '/x' }, { problem: 'p' });
+    rooms = studioRooms({ findings: () => [slip] });
+    const bundle = outcome === 'failed' ? new TextEncoder().encode('no zip') : skerryFiles();
+    const { run } = await endOf(await upload('ada/skerry.zip', bundle));
+    const end = await recallEnd(work as Store, run);
+    expect(end).toMatchObject({ outcome, studio: 'ada' });
+    expect(topic.told).toMatchObject([
+      { message: end, attributes: [`outcome ${outcome}`, 'studio ada'] },
+    ]);
+  });
+});
+
+describe('two studios with one pattern', () => {
+  it('release it side by side and see nothing of each other', async () => {
+    await endOf(await upload('ada/skerry.zip'));
+    const { end } = await endOf(
+      await upload('bo/skerry.zip', skerryFiles({ sizes: ['S', 'M', 'XL'] })),
+    );
+    expect(end).toMatchObject({ state: 'Released' });
+    const all = s3Store(clientOf(front), { bucket: 'releases', prefix: '' });
+    const tops = new Set<string>();
+    for await (const { key } of all.list('')) tops.add(key.split('/')[0] ?? '');
+    expect([...tops].sort()).toEqual(['ada', 'bo']);
+    const of = async (studio: string) => {
+      const store = s3Store(clientOf(front), { bucket: 'releases', prefix: studio });
+      expect(await witness(store, 'skerry-hat')).toBe('1.0.0');
+      return findRelease(store, 'skerry-hat', '1.0.0');
+    };
+    expect((await of('ada'))?.bundle).not.toBe((await of('bo'))?.bundle);
+  });
+
+  it('leave a run that names no studio nowhere to go', async () => {
+    const step = stepHandler('failed', async () => openWorld(rooms));
+    for (const studio of [undefined, '', '..', 'Ada', 'a/b', 'ada/../bo']) {
+      const input = { run: 'r', studio, failure: { Error: 'x', Cause: 'y' } };
+      await expect(step(input)).rejects.toMatchObject({ name: 'Castoff.Broken' });
+    }
   });
 });

@@ -8,21 +8,34 @@ import { FUNCTIONS } from '../../infra/functions.ts';
 import { readDefinition } from '../../src/pipeline/machine/definition.ts';
 import { STEP_NAMES } from '../../src/pipeline/run-step.ts';
 import definition from '../../src/pipeline/pipeline.asl.json' with { type: 'json' };
+import many from '../../src/pipeline/many.asl.json' with { type: 'json' };
+import tidy from '../../src/pipeline/tidy.asl.json' with { type: 'json' };
+import openapi from '../../functions/api/openapi.json' with { type: 'json' };
+import { ROUTES } from '../../functions/api/handler.ts';
+import { Fault } from '../../src/base/fault.ts';
 
 type Properties = Readonly<Record<string, unknown>>;
 type Resources = Readonly<Record<string, { readonly Properties: Properties }>>;
 
 let template: Template;
-/** Synthesised once, without network, account or keys; a broken rule of either pack throws here. */
-beforeAll(() => {
+/** Synthesised without network, account or keys; a broken rule of either pack throws here. */
+function synthesise(told: Readonly<Record<string, string>>): Template {
   const folder = mkdtempSync(join(tmpdir(), 'castoff-synth-'));
-  const assembly = buildApp('functions', folder).synth();
-  template = Template.fromJSON(
-    JSON.parse(readFileSync(assembly.getStackByName('Castoff').templateFullPath, 'utf8')) as Record<
-      string,
-      unknown
-    >,
+  const { templateFullPath } = buildApp('functions', folder, told)
+    .synth()
+    .getStackByName('Castoff');
+  return Template.fromJSON(
+    JSON.parse(readFileSync(templateFullPath, 'utf8')) as Record<string, unknown>,
   );
+}
+const ISSUER = 'https://identity.northfold.example/';
+beforeAll(() => {
+  template = synthesise({
+    issuer: ISSUER,
+    audience: 'castoff,castoff-desk',
+    operators: 'operators@northfold.example',
+    budget: '75',
+  });
 });
 
 const found = (type: string): Properties[] =>
@@ -68,9 +81,17 @@ describe('the buckets', () => {
   });
 });
 
+const machineThatRuns = (wanted: { readonly Comment: string }): Properties | undefined =>
+  found('AWS::StepFunctions::StateMachine').find((each) =>
+    JSON.stringify(each['DefinitionString']).includes(wanted.Comment),
+  );
+/** Names that a definition leaves to the deployment. */
+const leftOpen = (text: unknown): ReadonlySet<string | undefined> =>
+  new Set([...JSON.stringify(text).matchAll(/\$\{(\w+)\}/g)].map(([, name]) => name));
+
 describe('the state machine', () => {
   it('is the file that the laptop runs, with the functions put in', () => {
-    const [machine] = found('AWS::StepFunctions::StateMachine');
+    const machine = machineThatRuns(definition);
     expect(machine).toMatchObject({
       StateMachineType: 'STANDARD',
       TracingConfiguration: { Enabled: true },
@@ -81,17 +102,32 @@ describe('the state machine', () => {
     expect(deployed).toEqual(readDefinition(definition));
     const given = Object.keys(machine?.['DefinitionSubstitutions'] as Properties).sort();
     expect(given).toEqual(STEP_NAMES.toSorted());
-    const used = [...JSON.stringify(definition).matchAll(/\$\{(\w+)\}/g)].map(([, name]) => name);
-    expect(new Set(used)).toEqual(new Set(given));
+    expect(leftOpen(definition)).toEqual(new Set(given));
+  });
+
+  it.each([
+    ['of batches', many],
+    ['of the daily tidying', tidy],
+  ])('%s is the file that the tests run, with everything put in', (_title, file) => {
+    const machine = machineThatRuns(file);
+    expect(readDefinition(JSON.parse(String(machine?.['DefinitionString'])))).toEqual(
+      readDefinition(file),
+    );
+    const given = Object.keys(machine?.['DefinitionSubstitutions'] as Properties);
+    expect(new Set(given)).toEqual(leftOpen(file));
   });
 
   it('gives every function less time than its state', () => {
     const seconds = new Map(FUNCTIONS.map((plan) => [plan.name as string, plan.timeoutSeconds]));
-    const states = Object.values(definition.States).flatMap((state) =>
-      'ItemProcessor' in state ? Object.values(state.ItemProcessor.States) : [state],
-    );
-    const tasks = states.filter((state) => 'Resource' in state);
-    expect(tasks).toHaveLength(STEP_NAMES.length);
+    const tasks = [definition, many, tidy]
+      .flatMap((file) => Object.values(readDefinition(file).States))
+      .flatMap((state) =>
+        state.Type === 'Map' ? Object.values(state.ItemProcessor.States) : [state],
+      )
+      .flatMap((state) => (state.Type === 'Task' ? [state] : []))
+      .filter(({ Resource }) => Resource.startsWith('$'));
+    const names = tasks.map(({ Resource }) => Resource.slice(2, -1));
+    expect(new Set(names)).toEqual(new Set([...STEP_NAMES, 'plan', 'studios', 'tidy']));
     for (const { Resource, TimeoutSeconds } of tasks) {
       expect(seconds.get(Resource.slice(2, -1))).toBeLessThan(TimeoutSeconds);
     }
@@ -132,19 +168,20 @@ describe('an upload', () => {
   });
 });
 
-/** `Action resource` of every statement, with logical ids made short. */
-function permissionsOf(roleName: string): readonly string[] {
-  const policies = Object.values(template.findResources('AWS::IAM::Policy') as Resources);
-  const own = policies.filter(({ Properties: each }) =>
-    JSON.stringify(each['Roles']).includes(roleName),
+interface Statement {
+  readonly Action: string | readonly string[];
+  readonly Resource: unknown;
+  readonly Effect: string;
+}
+
+/** `Action resource` of every statement of a role, with logical ids made short. */
+function permissionsOf(roleId: string): readonly string[] {
+  const policies = found('AWS::IAM::Policy').filter((policy) =>
+    JSON.stringify(policy['Roles']).includes(`"${roleId}"`),
   );
-  const statements = own.flatMap(
-    ({ Properties: each }) =>
-      (
-        each['PolicyDocument'] as {
-          Statement: { Action: string | string[]; Resource: unknown; Effect: string }[];
-        }
-      ).Statement,
+  const statements = policies.flatMap(
+    (policy) =>
+      (policy['PolicyDocument'] as { readonly Statement: readonly Statement[] }).Statement,
   );
   return statements
     .flatMap(({ Action, Resource, Effect }) =>
@@ -167,8 +204,13 @@ function shortName(resource: unknown): string {
   };
   if (record['Fn::Join']) return record['Fn::Join'][1].map(shortName).join('');
   const id = record['Fn::GetAtt']?.[0] ?? record.Ref ?? '';
-  return id.replace(/^(Storage|Steps|Machine)/, '').replace(/[0-9A-F]{8}$/, '');
+  return plainId(id);
 }
+
+const plainId = (id: string): string =>
+  id
+    .replace(/^(Storage|Steps|Machine|Batches|Tidying|Topics)(?=[A-Z])/, '')
+    .replace(/[0-9A-F]{8}$/, '');
 
 describe('each function', () => {
   it('runs on the newest Node of Lambda, on ARM, with a log that ends', () => {
@@ -192,127 +234,125 @@ describe('each function', () => {
     expect(new Set(used).size).toBe(FUNCTIONS.length);
   });
 
-  const ordinary = (log: string) => [
-    `logs:CreateLogStream ${log}`,
-    `logs:PutLogEvents ${log}`,
-    'xray:PutTelemetryRecords *',
-    'xray:PutTraceSegments *',
-  ];
-
-  it.each<[string, readonly string[]]>([
-    [
-      'Starter',
-      [
-        's3:GetObject Uploads/*',
-        's3:GetObjectVersion Uploads/*',
-        'sqs:GetQueueAttributes DeadLetters',
-        'sqs:GetQueueUrl DeadLetters',
-        'sqs:SendMessage DeadLetters',
-        'states:StartExecution Publish',
-      ],
-    ],
-    [
-      'Intake',
-      [
-        's3:GetObject Uploads/*',
-        's3:GetObjectVersion Uploads/*',
-        's3:PutObject Work/bundles/*',
-        's3:PutObject Work/photos/*',
-        's3:PutObject Work/runs/*',
-      ],
-    ],
-    [
-      'Check',
-      [
-        's3:GetObject Releases/releases/*',
-        's3:GetObject Work/bundles/*',
-        's3:GetObject Work/runs/*',
-        's3:ListBucket Releases',
-        's3:ListBucket Work',
-        's3:PutObject Work/runs/*',
-      ],
-    ],
-    [
-      'Pictures',
-      [
-        's3:GetObject Releases/artifacts/*',
-        's3:GetObject Releases/recipes/*',
-        's3:GetObject Releases/tidy/*',
-        's3:GetObject Work/bundles/*',
-        's3:GetObject Work/photos/*',
-        's3:ListBucket Releases',
-        's3:PutObject Releases/artifacts/*',
-        's3:PutObject Releases/recipes/*',
-        's3:PutObject Releases/tidy/*',
-        's3:PutObject Work/runs/*',
-      ],
-    ],
-    [
-      'Compose',
-      [
-        's3:GetObject Releases/artifacts/*',
-        's3:GetObject Releases/recipes/*',
-        's3:GetObject Releases/tidy/*',
-        's3:GetObject Work/bundles/*',
-        's3:GetObject Work/runs/*',
-        's3:ListBucket Releases',
-        's3:PutObject Releases/artifacts/*',
-        's3:PutObject Releases/recipes/*',
-        's3:PutObject Releases/tidy/*',
-      ],
-    ],
-    [
-      'Proof',
-      [
-        's3:GetObject Releases/artifacts/*',
-        's3:GetObject Work/bundles/*',
-        's3:GetObject Work/runs/*',
-        's3:PutObject Work/runs/*',
-      ],
-    ],
-    [
-      'Stage',
-      [
-        's3:GetObject Releases/artifacts/*',
-        's3:GetObject Releases/recipes/*',
-        's3:GetObject Releases/tidy/*',
-        's3:GetObject Releases/releases/*',
-        's3:GetObject Work/bundles/*',
-        's3:GetObject Work/runs/*',
-        's3:ListBucket Releases',
-        's3:ListBucket Work',
-        's3:PutObject Releases/artifacts/*',
-        's3:PutObject Releases/recipes/*',
-        's3:PutObject Releases/tidy/*',
-        's3:PutObject Releases/releases/*',
-        's3:PutObject Work/runs/*',
-      ],
-    ],
-    ['Failed', ['s3:PutObject Work/runs/*']],
-  ])('%s may do this and nothing else', (name, permissions) => {
-    expect(permissionsOf(`${name}Role`)).toEqual(
-      [...permissions, ...ordinary(`${name}Log`)].sort(),
-    );
-  });
-
-  it('may delete nothing', () => {
-    expect(JSON.stringify(found('AWS::IAM::Policy'))).not.toMatch(/s3:(Delete|\*)/);
-  });
-
-  it('is called by the state machine and by nothing else but the starter’s rule', () => {
-    const invoking = permissionsOf('MachinePublishRole').filter((each) =>
-      each.startsWith('lambda:'),
-    );
-    const names = FUNCTIONS.filter(({ name }) => name !== 'starter').map(({ name }) => name);
-    expect(invoking).toEqual(
-      names
-        .map((name) => `lambda:InvokeFunction ${name.charAt(0).toUpperCase()}${name.slice(1)}`)
-        .sort(),
-    );
-    template.resourceCountIs('AWS::Lambda::Permission', 1);
-    template.hasResourceProperties('AWS::Lambda::Permission', {
-      Principal: 'events.amazonaws.com',
+  it('may do what is written down for it and nothing else', async () => {
+    const roles = Object.keys(template.findResources('AWS::IAM::Role')).sort();
+    const written = roles.map((role) => {
+      const rights = permissionsOf(role).map((each) => `  ${each}\n`);
+      return `${plainId(role).replace(/Role$/, '')}\n${rights.join('')}`;
     });
+    await expect(written.join('\n')).toMatchFileSnapshot('../golden/infra/permissions.txt');
+  });
+
+  it('writes nothing outside the rooms of studios', () => {
+    for (const policy of found('AWS::IAM::Policy')) {
+      const text = JSON.stringify(policy['PolicyDocument']);
+      for (const [, prefix] of text.matchAll(/"\]\},"(\/[^"]*)"/g)) {
+        if (/^\/(\*\/|batches\/\*|\*:\*)/.test(prefix ?? '')) continue;
+        expect(prefix, text).toBe('/*/*');
+      }
+    }
+  });
+
+  it('may delete nothing, but for the tidying, and that no manifest', () => {
+    const roles = Object.keys(template.findResources('AWS::IAM::Role'));
+    const deleting = roles.flatMap((role) =>
+      permissionsOf(role)
+        .filter((each) => /s3:(Delete|\*)/.test(each))
+        .map((each) => `${plainId(role)} ${each}`),
+    );
+    expect(deleting).toEqual([
+      'TidyRole s3:DeleteObject Releases/*/artifacts/*',
+      'TidyRole s3:DeleteObject Releases/*/recipes/*',
+      'TidyRole s3:DeleteObject Releases/*/tidy/*',
+    ]);
+  });
+
+  it('is called by what its entry says and by nothing else', () => {
+    const called = (machine: string) => {
+      const role = Object.keys(template.findResources('AWS::IAM::Role')).find((id) =>
+        plainId(id).startsWith(machine),
+      );
+      return permissionsOf(role ?? '').filter((each) => each.startsWith('lambda:'));
+    };
+    const planned = (caller: string) =>
+      FUNCTIONS.filter(({ calledBy }) => calledBy === caller)
+        .map(({ name }) => `lambda:InvokeFunction ${name.charAt(0).toUpperCase()}${name.slice(1)}`)
+        .sort();
+    expect(called('PublishRole')).toEqual(planned('publishing'));
+    expect(called('PublishManyRole')).toEqual(planned('batches'));
+    expect(called('TidyAllRole')).toEqual(planned('tidying'));
+    const permissions = found('AWS::Lambda::Permission');
+    const callers = permissions.map(({ Principal }) => Principal);
+    expect(new Set(callers)).toEqual(new Set(['apigateway.amazonaws.com', 'events.amazonaws.com']));
+    expect(callers.filter((each) => each === 'events.amazonaws.com')).toHaveLength(1);
+    for (const permission of permissions) expect(permission['SourceArn']).toBeDefined();
+  });
+});
+
+describe('the API', () => {
+  const routes = Object.entries(openapi.paths).flatMap(([path, operations]) =>
+    Object.keys(operations).map((method) => `${method.toUpperCase()} ${path}`),
+  );
+
+  it('has the routes of its document, each behind the authoriser', () => {
+    const deployed = found('AWS::ApiGatewayV2::Route');
+    expect(deployed.map(({ RouteKey }) => String(RouteKey)).sort()).toEqual(routes.toSorted());
+    for (const route of deployed) {
+      expect(route).toMatchObject({ AuthorizationType: 'JWT', AuthorizerId: expect.anything() });
+    }
+    expect(Object.keys(ROUTES).sort()).toEqual(routes.toSorted());
+  });
+
+  it('asks for tokens of the issuer, for the audience, and for nothing else', () => {
+    template.hasResourceProperties('AWS::ApiGatewayV2::Authorizer', {
+      AuthorizerType: 'JWT',
+      IdentitySource: ['$request.header.Authorization'],
+      JwtConfiguration: { Issuer: ISSUER, Audience: ['castoff', 'castoff-desk'] },
+    });
+    template.resourceCountIs('AWS::ApiGatewayV2::Authorizer', 1);
+  });
+
+  it('is slowed before it is overrun, and writes down who was refused but not what was asked', () => {
+    const [stage] = found('AWS::ApiGatewayV2::Stage');
+    expect(stage).toMatchObject({
+      DefaultRouteSettings: { ThrottlingRateLimit: 50, ThrottlingBurstLimit: 100 },
+    });
+    expect(JSON.stringify(stage?.['AccessLogSettings'])).not.toMatch(/path|sourceIp|identity/);
+  });
+
+  it('is not there where nobody issues tokens', () => {
+    const bare = synthesise({});
+    bare.resourceCountIs('AWS::ApiGatewayV2::Api', 0);
+    bare.resourceCountIs('AWS::StepFunctions::StateMachine', 3);
+  });
+
+  it.each([{ issuer: ISSUER }, { audience: 'castoff' }, { budget: 'much' }])(
+    'is refused half described: %j',
+    (told) => {
+      expect(() => synthesise(told)).toThrow(Fault);
+    },
+  );
+});
+
+describe('what is due', () => {
+  it('is tidied every day', () => {
+    template.hasResourceProperties('AWS::Events::Rule', {
+      ScheduleExpression: 'cron(17 3 * * ? *)',
+      Targets: [Match.objectLike({ Input: '{}', DeadLetterConfig: Match.anyValue() })],
+    });
+  });
+
+  it('is watched by a budget that tells the operators', () => {
+    template.hasResourceProperties('AWS::Budgets::Budget', {
+      Budget: { BudgetLimit: { Amount: 75, Unit: 'USD' }, TimeUnit: 'MONTHLY' },
+    });
+  });
+
+  it('stands on one page', () => {
+    const [board] = found('AWS::CloudWatch::Dashboard');
+    const text = JSON.stringify(board?.['DashboardBody']);
+    for (const name of ['RunsReleased', 'DocumentsMade', 'ExecutionsTimedOut', '5xx', 'Duration'])
+      expect(text).toContain(name);
   });
 });
 
@@ -328,18 +368,20 @@ describe('a person is woken', () => {
         'An upload could not be started',
         'An upload was given up',
         'The compose function is throttled',
+        'A studio could not be tidied',
+        'The API answers with errors',
       ]),
     );
-    expect(alarms).toHaveLength(5 + FUNCTIONS.length);
+    expect(alarms).toHaveLength(8 + FUNCTIONS.length);
     for (const alarm of alarms) expect(alarm['AlarmActions']).toHaveLength(1);
   });
 
-  it('because CloudWatch may encrypt for the topic and publish to it', () => {
+  it('because CloudWatch and the budget may encrypt for the topic and publish to it', () => {
     const own = { 'aws:SourceAccount': { Ref: 'AWS::AccountId' } };
     const allowed = (action: unknown) =>
       Match.objectLike({
         Effect: 'Allow',
-        Principal: { Service: 'cloudwatch.amazonaws.com' },
+        Principal: { Service: ['budgets.amazonaws.com', 'cloudwatch.amazonaws.com'] },
         Action: action,
         Condition: { StringEquals: own },
       });

@@ -50,9 +50,10 @@ const GOOD: Readonly<Record<string, Worker>> = {
   compose: ({ order }) => ({ order, artifact: 'a' }),
   proof: ({ document }) => ({ ...(document as object), proofFindings: 0 }),
   stage: () => ({ outcome: 'released' }),
+  report: () => ({}),
   failed: () => ({}),
 };
-const INPUT = { source: 'upload', settings: { languages: ['de', 'fr'] } };
+const INPUT = { studio: 'ada', source: 'upload', settings: { languages: ['de', 'fr'] } };
 const machine = readDefinition(definition);
 
 describe('the deployed state machine', () => {
@@ -76,24 +77,25 @@ describe('the deployed state machine', () => {
       { ...de, proofFindings: 0 },
       { ...fr, proofFindings: 0 },
     ];
-    const { settings } = INPUT;
+    const { settings, studio } = INPUT;
     expect(calls).toEqual([
-      `intake ${JSON.stringify({ run: 'run-1', source: 'upload', settings })}`,
-      `check ${JSON.stringify({ run: 'run-1', bundle: 'b', settings })}`,
-      `pictures ${JSON.stringify({ run: 'run-1', bundle: 'b' })}`,
-      `compose ${JSON.stringify({ run: 'run-1', bundle: 'b', order: { language: 'de' } })}`,
-      `proof ${JSON.stringify({ run: 'run-1', bundle: 'b', document: de })}`,
-      `compose ${JSON.stringify({ run: 'run-1', bundle: 'b', order: { language: 'fr' } })}`,
-      `proof ${JSON.stringify({ run: 'run-1', bundle: 'b', document: fr })}`,
-      `stage ${JSON.stringify({ run: 'run-1', bundle: 'b', settings, pictures: { made: 1, reused: 0 }, documents })}`,
+      `intake ${JSON.stringify({ run: 'run-1', studio, source: 'upload', settings })}`,
+      `check ${JSON.stringify({ run: 'run-1', studio, bundle: 'b', settings })}`,
+      `pictures ${JSON.stringify({ run: 'run-1', studio, bundle: 'b' })}`,
+      `compose ${JSON.stringify({ run: 'run-1', studio, bundle: 'b', order: { language: 'de' } })}`,
+      `proof ${JSON.stringify({ run: 'run-1', studio, bundle: 'b', document: de })}`,
+      `compose ${JSON.stringify({ run: 'run-1', studio, bundle: 'b', order: { language: 'fr' } })}`,
+      `proof ${JSON.stringify({ run: 'run-1', studio, bundle: 'b', document: fr })}`,
+      `stage ${JSON.stringify({ run: 'run-1', studio, bundle: 'b', settings, pictures: { made: 1, reused: 0 }, documents })}`,
+      `report ${JSON.stringify({ run: 'run-1', studio, outcome: 'released' })}`,
     ]);
     expect(end).toMatchObject({ status: 'succeeded', state: 'Released', output: { documents } });
   });
 
   it.each([
-    ['the bundle cannot be read', { intake: () => ({ outcome: 'blocked', bundle: '' }) }, 1],
-    ['a count is wrong', { check: () => ({ outcome: 'blocked', orders: [] }) }, 2],
-    ['a proof disagrees', { stage: () => ({ outcome: 'blocked' }) }, 8],
+    ['the bundle cannot be read', { intake: () => ({ outcome: 'blocked', bundle: '' }) }, 2],
+    ['a count is wrong', { check: () => ({ outcome: 'blocked', orders: [] }) }, 3],
+    ['a proof disagrees', { stage: () => ({ outcome: 'blocked' }) }, 9],
   ])('ends well and releases nothing where %s', async (_title, worker, steps) => {
     const { host, calls } = watch({ ...GOOD, ...worker });
     expect(await runMachine(machine, INPUT, host)).toMatchObject({
@@ -101,6 +103,8 @@ describe('the deployed state machine', () => {
       state: 'Blocked',
     });
     expect(calls).toHaveLength(steps);
+    const told = { run: 'run-1', studio: 'ada', outcome: 'blocked' };
+    expect(calls.at(-1)).toBe(`report ${JSON.stringify(told)}`);
   });
 
   it('tries a passing fault again with growing, jittered pauses', async () => {
@@ -127,7 +131,7 @@ describe('the deployed state machine', () => {
     });
     expect(calls.filter((call) => call.startsWith('pictures'))).toHaveLength(6);
     expect(calls.at(-1)).toBe(
-      `failed ${JSON.stringify({ run: 'run-1', failure: { Error: 'Castoff.Retryable', Cause: 'the bucket sleeps' } })}`,
+      `failed ${JSON.stringify({ run: 'run-1', studio: 'ada', failure: { Error: 'Castoff.Retryable', Cause: 'the bucket sleeps' } })}`,
     );
   });
 

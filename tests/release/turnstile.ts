@@ -23,10 +23,10 @@ export class Turnstile {
       has: (key) => turn(() => inner.has(key)),
       put: (key, bytes, options) => turn(() => inner.put(key, bytes, options)),
       delete: (key) => turn(() => inner.delete(key)),
-      async *list(prefix) {
+      async *list(prefix, after) {
         const listed = await turn(async () => {
           const all: Listed[] = [];
-          for await (const each of inner.list(prefix)) all.push(each);
+          for await (const each of inner.list(prefix, after)) all.push(each);
           return all;
         });
         yield* listed;

@@ -104,6 +104,14 @@ export function storeContract(open: () => Promise<Store>): void {
     expect(await names('a/s')).toEqual(['a/sub/x']);
     expect(await names('a')).toEqual(['a-b/1', 'a.c/1', 'a/1', 'a/2.txt', 'a/sub/x', 'ab']);
     expect(await names('nothing')).toEqual([]);
+    const after = async (key: string) => {
+      const found: string[] = [];
+      for await (const each of store.list('a/', key)) found.push(each.key);
+      return found;
+    };
+    expect(await after('a/1')).toEqual(['a/2.txt', 'a/sub/x']);
+    expect(await after('a/3')).toEqual(['a/sub/x']);
+    expect(await after('a/sub/x')).toEqual([]);
     const [first] = await listed(store, 'a/2');
     expect(first).toMatchObject({ key: 'a/2.txt', sizeBytes: 7 });
     expect(first?.modified).toBeInstanceOf(Date);

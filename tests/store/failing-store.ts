@@ -51,9 +51,9 @@ export function failingStore(inner: Store, failing: Failing): FailingStore {
     has: (key) => guard(() => inner.has(key)),
     put: (key, bytes, options) => guard(() => inner.put(key, bytes, options)),
     delete: (key) => guard(() => inner.delete(key)),
-    async *list(prefix) {
+    async *list(prefix, after) {
       await guard(async () => undefined);
-      yield* inner.list(prefix);
+      yield* inner.list(prefix, after);
     },
   };
 }

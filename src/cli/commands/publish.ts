@@ -20,9 +20,7 @@ import {
   usageFault,
 } from '../command.ts';
 import { bundlePath, openOwnRooms } from '../resources.ts';
-
-/** Inside the target folder: artifacts by hash and the manifests; what people open lies beside it. */
-const STORE_FOLDER = '.store';
+import { STORE_FOLDER } from '../versions.ts';
 
 export const publishCommand: Command = {
   name: 'publish',
@@ -118,6 +116,7 @@ const STEP_WORDS: Readonly<Record<Progress['step'], string>> = {
   compose: 'set',
   proof: 'proof',
   stage: 'stage',
+  report: 'told',
   failed: 'stopped',
 };
 

@@ -8,7 +8,16 @@ import { Fault } from '../../base/fault.ts';
 
 /** `$`, `$.a.b`, or the context: `$$.Execution.Name`, `$$.Map.Item.Value`. */
 const path = z.string().regex(/^\${1,2}(\.[A-Za-z_]\w*)*$/);
-const template = z.record(z.string().regex(/^\w+\.\$$/, 'a field that reads a path'), path);
+/** `{"run.$": "$.run", "outcome": "released"}`: a field that reads a path, or a plain text. */
+const template = z
+  .record(z.string(), z.string())
+  .refine(
+    (fields) =>
+      Object.entries(fields).every(([field, value]) =>
+        field.endsWith('.$') ? path.safeParse(value).success : /^\w+$/.test(field),
+      ),
+    'fields are plain texts, or end in .$ and read a path',
+  );
 const seconds = z
   .number()
   .int()
@@ -31,10 +40,16 @@ const catcher = z.strictObject({
   Next: z.string(),
 });
 
+/** Another state machine's run, waited for; its output comes back as JSON. */
+const RUN_AND_WAIT = 'arn:aws:states:::states:startExecution.sync:2';
+
 const taskState = z.strictObject({
   Type: z.literal('Task'),
   Comment: comment,
-  Resource: z.string().regex(/^\$\{[a-z]+\}$/, 'the name of a step: ${intake}'),
+  Resource: z.union([
+    z.string().regex(/^\$\{[a-z]+\}$/, 'the name of a step: ${intake}'),
+    z.literal(RUN_AND_WAIT),
+  ]),
   Parameters: template,
   ResultPath: path.optional(),
   TimeoutSeconds: seconds,
@@ -58,26 +73,51 @@ const failState = z.strictObject({
   ErrorPath: path,
   CausePath: path,
 });
-const mapState = z.strictObject({
-  Type: z.literal('Map'),
-  Comment: comment,
-  ItemsPath: path,
-  ItemSelector: template,
-  MaxConcurrency: z.number().int().min(1).max(40),
-  ItemProcessor: z.strictObject({
-    ProcessorConfig: z.strictObject({ Mode: z.literal('INLINE') }),
-    StartAt: z.string(),
-    States: z.record(
-      z.string(),
-      z.discriminatedUnion('Type', [taskState, choiceState, succeedState]),
-    ),
+/** Many runs of their own instead of a loop in one: the items are read from a bucket. */
+const distributed = {
+  ItemReader: z.strictObject({
+    Resource: z.literal('arn:aws:states:::s3:listObjectsV2'),
+    Parameters: template,
   }),
-  ResultPath: path.optional(),
-  Retry: z.array(retrier).default([]),
-  Catch: z.array(catcher).default([]),
-  Next: z.string().optional(),
-  End: z.literal(true).optional(),
-});
+  ResultWriter: z.strictObject({
+    Resource: z.literal('arn:aws:states:::s3:putObject'),
+    Parameters: template,
+  }),
+  ToleratedFailurePercentage: z.number().min(0).max(100),
+};
+const mapState = z
+  .strictObject({
+    Type: z.literal('Map'),
+    Comment: comment,
+    ItemsPath: path.optional(),
+    ItemReader: distributed.ItemReader.optional(),
+    ItemSelector: template,
+    MaxConcurrency: z.number().int().min(1).max(40),
+    ToleratedFailurePercentage: distributed.ToleratedFailurePercentage.optional(),
+    ItemProcessor: z.strictObject({
+      ProcessorConfig: z.union([
+        z.strictObject({ Mode: z.literal('INLINE') }),
+        z.strictObject({ Mode: z.literal('DISTRIBUTED'), ExecutionType: z.literal('STANDARD') }),
+      ]),
+      StartAt: z.string(),
+      States: z.record(
+        z.string(),
+        z.discriminatedUnion('Type', [taskState, choiceState, succeedState]),
+      ),
+    }),
+    ResultWriter: distributed.ResultWriter.optional(),
+    ResultPath: path.optional(),
+    Retry: z.array(retrier).default([]),
+    Catch: z.array(catcher).default([]),
+    Next: z.string().optional(),
+    End: z.literal(true).optional(),
+  })
+  .refine(({ ItemProcessor, ItemsPath, ItemReader, ResultWriter, ToleratedFailurePercentage }) => {
+    const read = [ItemReader, ResultWriter, ToleratedFailurePercentage];
+    return ItemProcessor.ProcessorConfig.Mode === 'INLINE'
+      ? ItemsPath !== undefined && read.every((each) => each === undefined)
+      : ItemsPath === undefined && read.every((each) => each !== undefined);
+  }, 'an inline map has ItemsPath; a distributed one a reader, a writer and a tolerance');
 
 const state = z.discriminatedUnion('Type', [
   taskState,

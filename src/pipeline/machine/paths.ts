@@ -20,17 +20,18 @@ export function readPath(path: string, input: unknown, context: unknown): unknow
   return here;
 }
 
-/** Fills `{"name.$": "$.path"}`. */
+/** Fills `{"name.$": "$.path", "other": "as it is"}`. */
 export function fillTemplate(
   template: Readonly<Record<string, string>>,
   input: unknown,
   context: unknown,
 ): Readonly<Record<string, unknown>> {
   return Object.fromEntries(
-    Object.entries(template).map(([field, path]) => [
-      field.slice(0, -'.$'.length),
-      readPath(path, input, context),
-    ]),
+    Object.entries(template).map(([field, value]) =>
+      field.endsWith('.$')
+        ? [field.slice(0, -'.$'.length), readPath(value, input, context)]
+        : [field, value],
+    ),
   );
 }
 

@@ -119,10 +119,31 @@ async function runTask(
   context: Context,
   run: Run,
 ): Promise<unknown> {
-  const step = state.Resource.slice(2, -1);
+  const step = stepOf(state.Resource);
   const result = await run.host.task(step, fillTemplate(state.Parameters, value, context));
   // A task of the cloud hands over text; what does not survive that must not work here either.
   return JSON.parse(JSON.stringify(result)) as unknown;
+}
+
+/** `${intake}` is intake; a service of AWS is the name of its action: startExecution. */
+const stepOf = (resource: string): string =>
+  /^\$\{(\w+)\}$/.exec(resource)?.[1] ?? /([a-zA-Z0-9]+)(\.sync:2)?$/.exec(resource)?.[1] ?? '';
+
+async function itemsOf(
+  { ItemsPath, ItemReader }: MapState,
+  value: unknown,
+  context: Context,
+  run: Run,
+): Promise<readonly unknown[]> {
+  const items =
+    ItemReader === undefined
+      ? readPath(ItemsPath ?? '$', value, context)
+      : await run.host.task(
+          stepOf(ItemReader.Resource),
+          fillTemplate(ItemReader.Parameters, value, context),
+        );
+  if (Array.isArray(items)) return items;
+  throw new Failure('States.Runtime', `${ItemsPath ?? 'what was read'} is no list`);
 }
 
 async function runMap(
@@ -131,19 +152,20 @@ async function runMap(
   context: Context,
   run: Run,
 ): Promise<unknown> {
-  const items = readPath(state.ItemsPath, value, context);
-  if (!Array.isArray(items)) throw new Failure('States.Runtime', `${state.ItemsPath} is no list`);
+  const items = await itemsOf(state, value, context, run);
+  const isTolerant = state.ToleratedFailurePercentage === 100;
   const results: unknown[] = [];
   const waiting = items.entries();
   let stopped = false;
   const worker = async (): Promise<void> => {
     for (const [index, item] of waiting) {
       if (stopped) return;
-      const inside = { ...context, Map: { Item: { Index: index, Value: item as unknown } } };
+      const inside = { ...context, Map: { Item: { Index: index, Value: item } } };
       try {
         const input = fillTemplate(state.ItemSelector, value, inside);
         results[index] = (await runFlow(state.ItemProcessor, input, inside, run)).output;
       } catch (error) {
+        if (isTolerant && error instanceof Failure) continue;
         stopped = true;
         throw error;
       }
@@ -152,7 +174,8 @@ async function runMap(
   const workers = Math.min(state.MaxConcurrency, run.host.concurrency, items.length);
   const ends = await Promise.allSettled(Array.from({ length: workers }, worker));
   for (const end of ends) if (end.status === 'rejected') throw end.reason;
-  return results;
+  // What many runs give is written to a bucket; the state keeps none of it.
+  return state.ResultWriter === undefined ? results : {};
 }
 
 /** Tries the work as often as the first fitting retrier allows, then looks for a catcher. */

@@ -1,15 +1,21 @@
 /**
- * Where a run ends that could not go on: the fault is kept in words a person can act on. Takes what the
- * state machine caught; an unknown error is recorded without its inside.
+ * Where a run ends that could not go on: the fault is kept in words a person can act on, and the studio
+ * is told. Takes what the state machine caught; an unknown error is recorded without its inside.
  */
 import { keepFailure } from '../claims.ts';
 import type { FailedInput, FailureRecord } from '../payloads.ts';
 import type { Ports } from '../ports.ts';
 import { readStepError } from '../step-error.ts';
+import { countFindings, tellEnd } from './report.ts';
 
-export async function failed(input: FailedInput, ports: Ports): Promise<FailureRecord> {
-  const record = { run: input.run, ...readStepError(input.failure.Error, input.failure.Cause) };
+export async function failed(
+  { run, studio, failure }: FailedInput,
+  ports: Ports,
+): Promise<FailureRecord> {
+  const record = { run, ...readStepError(failure.Error, failure.Cause) };
   await keepFailure(ports.work, record);
-  ports.log.error('run failed', { run: input.run, kind: record.kind });
+  ports.log.error('run failed', { run, kind: record.kind });
+  const counts = await countFindings(run, ports);
+  await tellEnd({ run, studio, outcome: 'failed', ...counts, message: record.message }, ports);
   return record;
 }

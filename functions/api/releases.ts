@@ -1,0 +1,99 @@
+/**
+ * What a studio has released: the list in pages, one pattern with its versions, one manifest, and the
+ * address of one of its files. A file is found only by its path in a manifest of the studio, so no word of
+ * a request reaches a key of the store.
+ */
+import path from 'node:path';
+import { z } from 'zod';
+import { API_LIMITS } from '../../src/base/limits.ts';
+import { currentVersion, findRelease } from '../../src/release/commit.ts';
+import { artifactKey, manifestKey } from '../../src/release/keys.ts';
+import type { Manifest } from '../../src/release/manifest.ts';
+import { compareVersions } from '../../src/release/manifest.ts';
+import type { Store } from '../../src/store/store.ts';
+import { type Answer, answer, type Call, notFound, Refusal } from './call.ts';
+import type { Desk } from './desk.ts';
+
+const patternId = z
+  .string()
+  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/)
+  .max(64);
+const versionName = z.string().regex(/^\d{1,4}\.\d{1,4}\.\d{1,4}$/);
+const page = z.object({
+  after: z.templateLiteral([patternId, '/', versionName]).optional(),
+  limit: z.coerce.number().int().min(1).max(API_LIMITS.releasesPerPage).default(100),
+});
+
+interface Release {
+  readonly pattern: string;
+  readonly version: string;
+}
+
+export async function listReleases({ query }: Call, { releases }: Desk): Promise<Answer> {
+  const asked = page.safeParse(query);
+  if (!asked.success) throw new Refusal(400, 'The page cannot be read', '“after” and “limit”');
+  const { after, limit } = asked.data;
+  const found: Release[] = [];
+  for await (const release of releasesIn(releases, 'releases/', after)) {
+    if (found.length === limit) {
+      const last = found.at(-1);
+      return answer({ releases: found, next: `${last?.pattern ?? ''}/${last?.version ?? ''}` });
+    }
+    found.push(release);
+  }
+  return answer({ releases: found });
+}
+
+export async function showPattern({ path: words }: Call, { releases }: Desk): Promise<Answer> {
+  const pattern = patternId.safeParse(words['pattern']);
+  if (!pattern.success) throw notFound('pattern');
+  const versions: string[] = [];
+  for await (const { version } of releasesIn(releases, `releases/${pattern.data}/`)) {
+    versions.push(version);
+    if (versions.length === API_LIMITS.versions) break;
+  }
+  if (versions.length === 0) throw notFound('pattern');
+  const current = await currentVersion(releases, pattern.data);
+  return answer({ pattern: pattern.data, current, versions: versions.sort(compareVersions) });
+}
+
+export async function showRelease({ path: words }: Call, { releases }: Desk): Promise<Answer> {
+  return answer(await requireRelease(words, releases));
+}
+
+export async function openDownload(call: Call, desk: Desk): Promise<Answer> {
+  const wanted = call.query['path'];
+  if (wanted === undefined) throw new Refusal(400, 'Which file?', 'name its “path”');
+  const { files } = await requireRelease(call.path, desk.releases);
+  const file = files.find((each) => each.path === wanted);
+  if (file === undefined) throw notFound('file');
+  const { artifact, mediaType } = file;
+  const url = await desk.signDownload(artifactKey(artifact, mediaType), {
+    fileName: path.posix.basename(file.path),
+    mediaType,
+    seconds: API_LIMITS.downloadSeconds,
+  });
+  const expires = new Date(desk.now.getTime() + API_LIMITS.downloadSeconds * 1000).toISOString();
+  return answer({ url, expires });
+}
+
+async function requireRelease(words: Call['path'], releases: Store): Promise<Manifest> {
+  const pattern = patternId.safeParse(words['pattern']);
+  const version = versionName.safeParse(words['version']);
+  const found =
+    pattern.success && version.success
+      ? await findRelease(releases, pattern.data, version.data)
+      : undefined;
+  if (found === undefined) throw notFound('release');
+  return found;
+}
+
+async function* releasesIn(store: Store, prefix: string, after?: string): AsyncGenerator<Release> {
+  const [pattern = '', version = ''] = after?.split('/') ?? [];
+  const from = after === undefined ? undefined : manifestKey(pattern, version);
+  for await (const { key } of store.list(prefix, from)) {
+    const [, named, numbered, file] = key.split('/');
+    if (file !== 'manifest.json' || named === undefined || numbered === undefined) continue;
+    yield { pattern: named, version: numbered };
+  }
+}

@@ -1,0 +1,45 @@
+/**
+ * Handing a bundle in: the address of one upload in the studio's folder, with what is ordered sealed into
+ * it, and the run that was started for it once it has arrived.
+ */
+import { z } from 'zod';
+import { API_LIMITS, BUNDLE_LIMITS } from '../../src/base/limits.ts';
+import { recallRunOf } from '../../src/pipeline/claims.ts';
+import { settings } from '../../src/pipeline/payloads.ts';
+import { SETTINGS_NAME, writeSettings } from '../starter/start.ts';
+import { type Answer, answer, type Call, Refusal } from './call.ts';
+import type { Desk } from './desk.ts';
+
+export async function openUpload({ body }: Call, desk: Desk): Promise<Answer> {
+  const order = settings.safeParse(body === '' ? {} : parse(body));
+  if (!order.success) throw new Refusal(400, 'The order cannot be read', wordsOf(order.error));
+  const upload = desk.newId();
+  const { url, fields } = await desk.signUpload(keyOf(desk.studio, upload), {
+    contentType: 'application/zip',
+    mostBytes: BUNDLE_LIMITS.zipBytes,
+    seconds: API_LIMITS.uploadSeconds,
+    metadata: { [SETTINGS_NAME]: writeSettings(order.data) },
+  });
+  const expires = new Date(desk.now.getTime() + API_LIMITS.uploadSeconds * 1000).toISOString();
+  return answer({ upload, url, fields, expires }, 201);
+}
+
+export async function findUpload({ path }: Call, desk: Desk): Promise<Answer> {
+  const upload = z.uuid().safeParse(path['upload']);
+  if (!upload.success) throw new Refusal(400, 'An upload is named by a UUID');
+  const run = await recallRunOf(desk.work, keyOf(desk.studio, upload.data));
+  return answer({ upload: upload.data, ...(run !== undefined && { run }) });
+}
+
+const keyOf = (studio: string, upload: string): string => `${studio}/${upload}.zip`;
+
+function parse(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    throw new Refusal(400, 'The order is no JSON');
+  }
+}
+
+const wordsOf = ({ issues: [issue] }: z.ZodError): string =>
+  `${issue?.path.join('/') ?? ''}: ${issue?.message ?? ''}`;

@@ -1,0 +1,72 @@
+/**
+ * The HTTP API: the routes of `functions/api/openapi.json`, every one behind the authoriser that checks the
+ * caller's token before any code of ours runs. Takes who issues the tokens; gives the address.
+ */
+import { RemovalPolicy } from 'aws-cdk-lib';
+import { AccessLogFormat } from 'aws-cdk-lib/aws-apigateway';
+import {
+  HttpApi,
+  HttpMethod,
+  HttpStage,
+  LogGroupLogDestination,
+} from 'aws-cdk-lib/aws-apigatewayv2';
+import { HttpJwtAuthorizer } from 'aws-cdk-lib/aws-apigatewayv2-authorizers';
+import { HttpLambdaIntegration } from 'aws-cdk-lib/aws-apigatewayv2-integrations';
+import type { Function as Lambda } from 'aws-cdk-lib/aws-lambda';
+import { LogGroup, RetentionDays } from 'aws-cdk-lib/aws-logs';
+import { Construct } from 'constructs';
+import openapi from '../functions/api/openapi.json' with { type: 'json' };
+import { present } from '../src/base/assert.ts';
+import { API_LIMITS } from '../src/base/limits.ts';
+import type { Options } from './options.ts';
+
+export class Gateway extends Construct {
+  readonly api: HttpApi;
+
+  constructor(
+    scope: Construct,
+    id: string,
+    served: Lambda,
+    { issuer, audience }: NonNullable<Options['tokens']>,
+  ) {
+    super(scope, id);
+    this.api = new HttpApi(this, 'Api', {
+      description: openapi.info.summary,
+      createDefaultStage: false,
+      defaultAuthorizer: new HttpJwtAuthorizer('Token', issuer, { jwtAudience: [...audience] }),
+    });
+    const integration = new HttpLambdaIntegration('Serve', served);
+    for (const [path, operations] of Object.entries(openapi.paths)) {
+      const methods = Object.keys(operations).map(methodOf);
+      this.api.addRoutes({ path, methods, integration });
+    }
+    const log = new LogGroup(this, 'Log', {
+      retention: RetentionDays.ONE_MONTH,
+      removalPolicy: RemovalPolicy.DESTROY,
+    });
+    new HttpStage(this, 'Stage', {
+      httpApi: this.api,
+      autoDeploy: true,
+      throttle: { rateLimit: API_LIMITS.requestsPerSecond, burstLimit: API_LIMITS.burst },
+      accessLogSettings: { destination: new LogGroupLogDestination(log), format: LINE },
+    });
+  }
+}
+
+/** Who asked for what by its route, never by the words in it. */
+const LINE = AccessLogFormat.custom(
+  JSON.stringify({
+    at: '$context.requestTime',
+    request: '$context.requestId',
+    route: '$context.routeKey',
+    status: '$context.status',
+    milliseconds: '$context.responseLatency',
+    refused: '$context.authorizer.error',
+  }),
+);
+
+const methodOf = (name: string): HttpMethod =>
+  present(
+    Object.values(HttpMethod).find((each) => each === name.toUpperCase()),
+    `method ${name}`,
+  );

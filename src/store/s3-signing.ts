@@ -1,0 +1,64 @@
+/**
+ * Addresses that let somebody without keys do one thing for a while: upload one object of bounded size
+ * under a key we choose, or download one object. Takes a client whose rights the address lends.
+ */
+import { GetObjectCommand, type S3Client } from '@aws-sdk/client-s3';
+import { createPresignedPost } from '@aws-sdk/s3-presigned-post';
+import { getSignedUrl } from '@aws-sdk/s3-request-presigner';
+
+export interface Place {
+  readonly bucket: string;
+  readonly key: string;
+}
+
+export interface UploadTerms {
+  readonly contentType: string;
+  readonly mostBytes: number;
+  readonly seconds: number;
+  /** Kept with the object; the uploader can neither change it nor leave it out. */
+  readonly metadata: Readonly<Record<string, string>>;
+}
+
+/** A form to be posted as multipart/form-data: the fields, then the file under `file`. */
+export interface SignedForm {
+  readonly url: string;
+  readonly fields: Readonly<Record<string, string>>;
+}
+
+export async function signUpload(
+  client: S3Client,
+  { bucket, key }: Place,
+  { contentType, mostBytes, seconds, metadata }: UploadTerms,
+): Promise<SignedForm> {
+  const said = Object.entries(metadata).map(([name, value]) => [`x-amz-meta-${name}`, value]);
+  return createPresignedPost(client, {
+    Bucket: bucket,
+    Key: key,
+    Fields: { 'Content-Type': contentType, ...Object.fromEntries(said) },
+    Conditions: [['content-length-range', 1, mostBytes]],
+    Expires: seconds,
+  });
+}
+
+export interface DownloadTerms {
+  readonly fileName: string;
+  readonly mediaType: string;
+  readonly seconds: number;
+}
+
+/** `fileName` must be plain: letters, digits, full stops and hyphens. */
+export const signDownload = (
+  client: S3Client,
+  { bucket, key }: Place,
+  { fileName, mediaType, seconds }: DownloadTerms,
+): Promise<string> =>
+  getSignedUrl(
+    client,
+    new GetObjectCommand({
+      Bucket: bucket,
+      Key: key,
+      ResponseContentType: mediaType,
+      ResponseContentDisposition: `attachment; filename="${fileName}"`,
+    }),
+    { expiresIn: seconds },
+  );
