@@ -11,6 +11,7 @@ import { CROSSINGS } from './glossary.ts';
 import type { Language } from './language.ts';
 import { cutTemplate, slotsOf } from './message.ts';
 import { checkNames } from './needs.ts';
+import { checkProseParity, checkRowParity } from './parity.ts';
 
 const PLURAL = /_(?:ordinal_)?(zero|one|two|few|many|other)$/;
 /** Whole numbers that plural categories are asked for; patterns count no further than this matters. */
@@ -52,7 +53,14 @@ export function checkLanguage(
   language: Language,
   source: Language = language,
 ): readonly Finding[] {
-  return [...rememberedData(language, source), ...checkNames(checked, language)];
+  const lacking = [...rememberedData(language, source), ...checkNames(checked, language)];
+  // Nothing can be said, and so nothing compared, where words are missing.
+  if (lacking.length > 0) return lacking;
+  const { prose, data } = checked.pattern.bundle;
+  return [
+    ...checkRowParity(checked, language, source),
+    ...checkProseParity(prose, language.tag, data.language),
+  ];
 }
 
 const remembered = new WeakMap<Language, { source: Language; findings: readonly Finding[] }>();

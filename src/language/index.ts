@@ -56,3 +56,5 @@ export { aloudStitch, canSayStitch, sayStitch } from './stitch.ts';
 export { chartText, stitchMeaning } from './chart-text.ts';
 export { sayBall, sayEase, sayFibres, sayGauge, sayNeedleLine, sayNotion } from './materials.ts';
 export { checkLanguage, checkLanguageData } from './completeness.ts';
+export { agreeInNumbers, checkProseParity, checkRowParity, numbersOfLine } from './parity.ts';
+export { overviewOf, type LanguageOverview } from './overview.ts';

@@ -6,7 +6,14 @@
 import { BrokenInvariant } from '../base/assert.ts';
 import type { FormKey, FormSlot } from './forms.ts';
 import type { Glossary } from './glossary.ts';
-import { fill, type Choice, type Messages, type MessageTree } from './message.ts';
+import {
+  fill,
+  slotsOf,
+  type Choice,
+  type Messages,
+  type MessageTree,
+  type Template,
+} from './message.ts';
 import type { LanguageSettings } from './settings.ts';
 import { plainText, type SpokenPart } from './spoken.ts';
 
@@ -35,7 +42,24 @@ export function sayForm<Key extends FormKey>(
 ): Spoken {
   const template = language.messages.find('rows', key, choice);
   if (!template) throw new BrokenInvariant(`${language.tag}: rows.json lacks ${key}`);
-  return fill(template, slots);
+  return fill(withNumber(language, key, template, 'n' in slots, choice), slots);
+}
+
+/**
+ * A message may leave the number out ("to the last st") where it is exactly 1, or the number its context
+ * names ("twice"). Languages whose category `one` holds more than 1 (French 0) take the plural instead.
+ */
+function withNumber(
+  language: Language,
+  key: FormKey,
+  template: Template,
+  numbered: boolean,
+  choice: Choice,
+): Template {
+  const { count, context = '' } = choice;
+  const silent = numbered && !slotsOf(template).includes('n');
+  if (!silent || count === undefined || count === 1 || /\d$/.test(context)) return template;
+  return language.messages.find('rows', key, { ...choice, count: 2 }) ?? template;
 }
 
 /** True where the language has words of its own for this key of `messages.json`. */

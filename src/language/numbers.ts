@@ -116,14 +116,20 @@ export function sayNumber(
   return listOver(language, said);
 }
 
+/** Stands for "several" where a list has no plural value of its own: `0 (1, 0)`. */
+const SEVERAL = 2;
+
 /**
- * The number that a word after a size list agrees with: the last one whose category is not `one`,
- * because "1 (2, 3) rows" is plural in every language; the value itself where all sizes agree.
+ * The number that a word after a size list agrees with: the value itself where all sizes agree, else the
+ * last one whose category is not `one`, because "1 (2, 3) rows" is plural in every language.
  */
 export function agreement(language: Language, sized: Sized): number {
-  const values = sized.values.filter((value): value is number => value !== null);
-  const plural = values.filter((value) => language.messages.category(value) !== 'one');
-  return plural.at(-1) ?? values.at(-1) ?? 0;
+  const [first] = sized.values;
+  if (isUniform(sized.values)) return first ?? 0;
+  const plural = sized.values.filter(
+    (value) => value !== null && language.messages.category(value) !== 'one',
+  );
+  return plural.at(-1) ?? SEVERAL;
 }
 
 /** `1`, `2`: an exact number that some messages have words of their own for ("once", "twice"). */

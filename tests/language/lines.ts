@@ -16,6 +16,7 @@ export const LINES = [
   'Rnds 1–5: *k2, p2; rep from * to end.',
   'Rows 1, 3 and 5 (RS): sl1 wyif, k to last 3 sts, p3.',
   'Rnd 6: *k8 (9, 10, 11, 12), k2tog; rep from * to last 3 sts, k3. 84 (92, 100, 108, 116) sts.',
+  'Rnd 6: *k2tog; rep from * to last 0 (1, 0, 1, 0) sts, k0 (1, 0, 1, 0).',
   'Rnd 7: *k1 tbl, p1; rep from * 5 (6, 7, 8, 9) more times.',
   'Row 4: [k2, p2] 4 times, k1.',
   'Row 5: [k1, [yo, k2tog] 3 times, k1] twice, ssk.',

@@ -6,10 +6,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
+  agreeInNumbers,
   loadLanguages,
+  numbersOfLine,
   sayLine,
   type Language,
-  type SpokenLine,
 } from '../../src/language/index.ts';
 import type { Line } from '../../src/pattern/notation/ast.ts';
 import { line } from './arbitrary.ts';
@@ -20,39 +21,38 @@ const languages = await loadLanguages('locales');
 const source = languages.get('en-US')!;
 const others = [...languages.values()].filter((language) => language !== source);
 
-const FRACTIONS: Readonly<Record<string, string>> = { '¼': '.25', '½': '.5', '¾': '.75' };
-const NUMBER = /(\d+(?:[.,]\d+)?)?([¼½¾])?/g;
-
-/** Numbers of the parts that are counts, sorted; size lists keep their length. */
-function numbersOf({ label, body, count }: SpokenLine): readonly number[] {
-  const texts = [...label, ...body, ...count]
-    .filter((part) => part.role === 'count')
-    .map((part) => part.text);
-  return texts
-    .flatMap((text) => [...text.matchAll(NUMBER)])
-    .filter(([whole]) => whole !== '')
-    .map(([, digits = '0', part]) =>
-      Number(digits.replace(',', '.') + (FRACTIONS[part ?? ''] ?? '')),
-    )
-    .filter((number) => number !== 1 && number !== 2)
-    .toSorted((a, b) => a - b);
-}
-
 const say = (language: Language, tree: Line) =>
   sayLine(tree, { language, form: 'flat', names: NAMES });
 
 describe.each(others.map((language) => [language.tag, language] as const))('%s', (_, language) => {
   test.each(LINES)('%s', (text) => {
     const tree = read(text);
-    expect(numbersOf(say(language, tree))).toEqual(numbersOf(say(source, tree)));
+    expect(numbersOfLine(say(language, tree))).toEqual(numbersOfLine(say(source, tree)));
   });
 
   test('any line', () => {
     fc.assert(
       fc.property(line, (tree) => {
-        expect(numbersOf(say(language, tree))).toEqual(numbersOf(say(source, tree)));
+        expect(numbersOfLine(say(language, tree))).toEqual(numbersOfLine(say(source, tree)));
       }),
       { numRuns: 60, seed: 20260302 },
     );
+  });
+});
+
+describe('numbers of prose', () => {
+  test.each([
+    ['Leave a tail of 6 in / 15 cm.', '15 cm / 6 Zoll Faden hängen lassen.', true],
+    ['Leave a tail of 6 in.', '15 cm Faden hängen lassen.', true],
+    ['Leave a tail of 6 in.', '16.5 cm Faden hängen lassen.', false],
+    ['Repeat rows 1–8.', 'Die 1.–8. Reihe wiederholen.', true],
+    ['Repeat rows 1–8.', 'Die 1.–6. Reihe wiederholen.', false],
+    ['Wash at 30 degrees.', '30度以下で洗う。', true],
+    ['about 2½ in', 'etwa 6,5 cm', true],
+    ['Work 2 rows.', 'Zwei Reihen stricken.', true],
+    ['Four rows make a square.', '4段で四角になる。', true],
+    ['Work 12 rows.', 'Reihen stricken.', false],
+  ])('%s | %s', (original, text, agrees) => {
+    expect(agreeInNumbers(text, original)).toBe(agrees);
   });
 });

@@ -72,6 +72,35 @@ export const languageFamily = {
       action: `use a known word, or give ${name} a text in prose/${language}.json`,
     }),
   }),
+  'language/row-numbers': entry<{
+    language: string;
+    sentence: string;
+    source: string;
+    numbers: readonly number[];
+    wanted: readonly number[];
+  }>({
+    severity: 'error',
+    about: 'A said line does not hold the numbers of the source language.',
+    word: ({ language, sentence, source }) => ({
+      headline: `${language} does not say the numbers of the source`,
+      notes: [`source: ${source}`, `${language}: ${sentence}`],
+      action: `correct the message in locales/${language}/rows.json`,
+    }),
+  }),
+  'language/prose-numbers': entry<{
+    language: string;
+    key: string;
+    sentence: string;
+    source: string;
+  }>({
+    severity: 'warning',
+    about: 'A translated text does not hold the numbers of the text it was translated from.',
+    word: ({ language, key, sentence, source }) => ({
+      headline: `the numbers of “${key}” in ${language} are not those of the source`,
+      notes: [`source: ${source}`, `${language}: ${sentence}`],
+      action: `correct ${key} in prose/${language}.json, or accept it with the reason`,
+    }),
+  }),
   'language/unknown-language': entry<{ language: string; known: readonly string[] }>({
     severity: 'error',
     about: 'The bundle asks for a language that is not there.',
