@@ -7,8 +7,9 @@ import { pointerTo } from '../../base/span.ts';
 import type { Finding } from '../../findings/finding.ts';
 import { finding } from '../../findings/register.ts';
 import { remarkOnGrade } from '../grading/body.ts';
+import { checkBody } from './body.ts';
 import { type CheckContext, numberOf, type Numbers, numbersAt, placeOfNumber } from './context.ts';
-import { measurementSay, named } from './measurements.ts';
+import { checkMeasurements, measurementSay, named } from './measurements.ts';
 import type { Unit } from './rounding.ts';
 
 /** Two roundings, each to the nearest ¼ in or ½ cm, may make a step look this much longer. */
@@ -16,7 +17,9 @@ const ROUNDING: Readonly<Record<Unit, number>> = { in: 0.5, cm: 1.25 };
 
 export function checkGrade(context: CheckContext): readonly Finding[] {
   const { body, measurements } = context.data;
-  return [
+  // A number that is wrong in itself is blamed once; of course it does not grow smoothly.
+  const wrong = new Set([...checkMeasurements(context), ...checkBody(context)].map(placeKey));
+  const remarks = [
     ...measurements.flatMap((measurement, at) =>
       gradeOf(
         context,
@@ -29,7 +32,11 @@ export function checkGrade(context: CheckContext): readonly Finding[] {
       gradeOf(context, `body measurement ${part}`, size, pointerTo('', 'body', at, 'size')),
     ),
   ];
+  return remarks.filter((remark) => !wrong.has(placeKey(remark)));
 }
+
+/** The measurement a finding is about, whichever unit it stands in. */
+const placeKey = ({ where }: Finding): string => where.pointer.replace(/\/(in|cm)(\/\d+)?$/, '');
 
 type Length = CheckContext['data']['measurements'][number]['size'];
 
