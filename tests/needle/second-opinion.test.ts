@@ -137,6 +137,31 @@ describe('two models of one needle', () => {
       { numRuns: 300, seed: 20260304 },
     );
   });
+
+  it('agree where a marker lies after decreases have run over it', () => {
+    const over = fc.tuple(
+      fc.integer({ min: 1, max: 8 }),
+      fc.array(goodRow, { minLength: 1, maxLength: 3 }),
+    );
+    let worked = 0;
+    fc.assert(
+      fc.property(fc.integer({ min: 12, max: 40 }), over, (count, [first, between]) => {
+        const setUp: Row = {
+          ops: [k(first), { op: 'place' }, { op: 'to', leaving: 0 }],
+          turn: false,
+        };
+        const whole = between.map(({ ops }): Row => ({
+          ops: [...ops.slice(0, -1), { op: 'to', leaving: 0 }],
+          turn: false,
+        }));
+        // Turning at the marker shows how many stitches lie before it.
+        const atMarker: Row = { ops: [{ op: 'toMarker', before: 0 }], turn: true };
+        worked += agree(count, [setUp, ...whole, atMarker]);
+      }),
+      { numRuns: 300, seed: 20260306 },
+    );
+    expect(worked).toBeGreaterThan(600);
+  });
 });
 
 const k = (times: number): Op => ({ op: 'stitch', name: 'k', takes: 1, makes: 1, times });
