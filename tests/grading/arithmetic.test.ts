@@ -8,23 +8,24 @@ import { edgeLengthInches, quarterEllipse, slopeSteps } from '../../src/pattern/
 import {
   averageGauge,
   changeByWashing,
+  effectOfError,
   lengthBeforeWashing,
   perCentimetre,
   perInch,
   readBase,
+  toHalf,
   widthAtOtherGauge,
   widthInches,
 } from '../../src/pattern/grading/gauge.ts';
-import { roundToRule, stitchesForWidth } from '../../src/pattern/grading/counts.ts';
-import { fitMotif, motifRowAt } from '../../src/pattern/grading/motif.ts';
 import {
-  afterRatio,
-  circleIncreasePerRound,
-  crownCounts,
-  heelTurnCounts,
-  percentageYoke,
-  pickUpAlongRows,
-} from '../../src/pattern/grading/shapes.ts';
+  bothRules,
+  EVEN,
+  ODD,
+  PLAIN_RULE,
+  roundToRule,
+  stitchesForWidth,
+  symmetricRule,
+} from '../../src/pattern/grading/counts.ts';
 import { rowsOfLegs, shapingRates, spaceEvenly } from '../../src/pattern/grading/spacing.ts';
 
 const over = readBase('4 in');
@@ -52,6 +53,14 @@ describe('gauge', () => {
     expect(swatch).toMatchObject({ gauge: { stitches: 20, rows: 28 }, spreadStitches: 0.5 });
   });
 
+  it('tells what half a stitch does, both ways', () => {
+    // 40 in at 20 sts over 4 in are 200 sts: at 19½ they are 41.03 in, at 20½ 39.02 in.
+    const effect = effectOfError(40, gauge(20), 'stitches');
+    expect(effect.looserInches).toBeCloseTo(41.026, 3);
+    expect(effect.tighterInches).toBeCloseTo(39.024, 3);
+    expect(toHalf(20.26)).toBe(20.5);
+  });
+
   it('turns a blocked length into one to knit', () => {
     const change = changeByWashing(gauge(20, 28), gauge(20, 30));
     expect(lengthBeforeWashing(14, change)).toBeCloseTo(15, 10);
@@ -72,6 +81,29 @@ describe('counts under rules', () => {
       expect(stitchesForWidth(width, gauge(20), rule).count).toBe(count);
     },
   );
+
+  it('combines rules: odd, even, symmetry about a centre, two multiples at once', () => {
+    const count = (value: number, rule: typeof ODD | undefined) => rule && roundToRule(value, rule);
+    expect([count(84.6, ODD), count(84.6, EVEN)]).toEqual([85, 84]);
+    // A cable of 17 with ribs of 4 + 1 beside it: 17 + 2 × (4n + 1) = 8n + 19.
+    expect(symmetricRule(17, { multiple: 4, plus: 1 })).toMatchObject({ multiple: 8, plus: 19 });
+    expect(count(90, symmetricRule(17))).toBe(91);
+    const fourPlusTwo = { ...PLAIN_RULE, multiple: 4, plus: 2 };
+    expect(bothRules(fourPlusTwo, { ...PLAIN_RULE, multiple: 6, plus: 4 })).toMatchObject({ multiple: 12, plus: 10 }); // prettier-ignore
+    expect(bothRules(fourPlusTwo, ODD)).toBeUndefined();
+    fc.assert(
+      fc.property(fc.nat(20), fc.nat(20), fc.nat(9), fc.nat(9), (m, n, p, q) => {
+        const [one, other] = [{ ...PLAIN_RULE, multiple: m + 1, plus: p }, { ...PLAIN_RULE, multiple: n + 1, plus: q }]; // prettier-ignore
+        const both = bothRules(one, other);
+        const keeps = (count: number, rule: typeof one) => count >= rule.plus && (count - rule.plus) % rule.multiple === 0; // prettier-ignore
+        for (let each = 0; each < 500; each += 1) {
+          const wanted = keeps(each, one) && keeps(each, other);
+          expect(both !== undefined && keeps(each, both)).toBe(wanted);
+        }
+      }),
+      { numRuns: 40 },
+    );
+  });
 
   it('never deviates by more than half a multiple', () => {
     fc.assert(
@@ -149,45 +181,6 @@ describe('even spacing', () => {
   });
 });
 
-describe('handbook shapes', () => {
-  it('percentage yoke (Zimmermann, Knitting Without Tears, 1971)', () => {
-    expect(percentageYoke(200, 40)).toEqual({
-      body: 200, upperSleeve: 66, underarm: 16, yokeStart: 268, neck: 80, depthInches: 10,
-    }); // prettier-ignore
-  });
-
-  it('yoke decreases by ratio (Zimmermann, 1971 and 1989)', () => {
-    const byTwoThirds = [268, 179, 120, 80];
-    for (const [index, count] of byTwoThirds.slice(0, -1).entries())
-      expect(afterRatio(count, 3, 2)).toBe(byTwoThirds[index + 1]);
-    expect([afterRatio(268, 4, 3), afterRatio(201, 3, 2)]).toEqual([201, 134]);
-  });
-
-  it('crown of eight wedges (common practice)', () => {
-    expect(crownCounts(8, 12).slice(0, 3)).toEqual([96, 88, 80]);
-    expect(crownCounts(8, 12).at(-1)).toBe(8);
-  });
-
-  it.each([
-    [24, 14],
-    [26, 16],
-    [28, 16],
-    [30, 18],
-    [32, 18],
-    [34, 20],
-    [36, 20],
-  ])('a heel of %s sts turns to %s (common practice)', (heel, left) =>
-    expect(heelTurnCounts(heel).at(-1)).toBe(left),
-  );
-
-  it('flat circle and pick-up ratios (geometry)', () => {
-    expect(circleIncreasePerRound(0.75, 1)).toBeCloseTo(4.712, 3);
-    expect(circleIncreasePerRound(0.5, 1)).toBeCloseTo(3.142, 3);
-    expect(pickUpAlongRows(102, 16, 24)).toBe(68);
-    expect(pickUpAlongRows(4, 21, 28)).toBe(3);
-  });
-});
-
 describe('curves', () => {
   it('a quarter ellipse takes exactly its stitches, never more than the row before', () => {
     fc.assert(
@@ -215,31 +208,5 @@ describe('curves', () => {
 
   it('splits a shoulder, larger steps first', () => {
     expect(slopeSteps(23, 3)).toEqual([8, 8, 7]);
-  });
-});
-
-describe('motif fit', () => {
-  const wish = {
-    motif: { stitches: 12, plus: 0 },
-    aroundInches: [36, 40, 44, 48],
-    gauge: gauge(20),
-    panel: { min: 2, max: 12 },
-    centred: true,
-  };
-
-  it('fits every size with mirrored panels and keeps front and back alike', () => {
-    const [best] = fitMotif(wish);
-    expect(best?.worstDeviationInches).toBeLessThanOrEqual(0.2);
-    for (const way of fitMotif(wish))
-      for (const size of way.sizes) expect(size.repeats % 2).toBe(0);
-  });
-
-  it('counts the stitches of its own plan', () => {
-    for (const way of fitMotif(wish))
-      for (const size of way.sizes) expect(size.stitches).toBe(size.repeats * 12 + 2 * size.panel);
-  });
-
-  it('says which pattern row falls at a height', () => {
-    expect([motifRowAt(0, 8), motifRowAt(8, 8), motifRowAt(9, 8)]).toEqual([0, 8, 1]);
   });
 });

@@ -17,8 +17,7 @@ const RIB = { id: 'rib', name: 'rib', multiple: 4, plus: 2, form: 'flat', lines:
 
 type Entry = Readonly<Record<string, unknown>>;
 
-const numbers = (...given: readonly Entry[]) =>
-  dataWith({ numbers: given, stitchPatterns: [RIB] });
+const numbers = (...given: readonly Entry[]) => dataWith({ numbers: given, stitchPatterns: [RIB] });
 
 function valuesOf(...given: readonly Entry[]) {
   const data = numbers(...given);

@@ -18,6 +18,40 @@ export interface CountRule {
 
 export const PLAIN_RULE: CountRule = { multiple: 1, plus: 0, selvedges: 0, rounding: 'nearest' };
 
+export const ODD: CountRule = { ...PLAIN_RULE, multiple: 2, plus: 1 };
+export const EVEN: CountRule = { ...PLAIN_RULE, multiple: 2 };
+
+/**
+ * Symmetry about a centre: the same on both sides of `centre` stitches, each side a multiple of its own
+ * stitch pattern. With sides of any width the count is odd where the centre is.
+ */
+export const symmetricRule = (
+  centre: number,
+  side: Pick<CountRule, 'multiple' | 'plus'> = PLAIN_RULE,
+): CountRule => ({
+  ...PLAIN_RULE,
+  multiple: 2 * side.multiple,
+  plus: centre + 2 * side.plus,
+});
+
+/**
+ * Both rules at once: counts that are a multiple of 4 + 2 and of 6 + 4 are a multiple of 12 + 10.
+ * Undefined where no count keeps both (Chinese remainder theorem). Selvedges add up; the rounding is
+ * the first one's.
+ */
+export function bothRules(one: CountRule, other: CountRule): CountRule | undefined {
+  const step = (one.multiple * other.multiple) / commonFactor(one.multiple, other.multiple);
+  const least = Math.max(one.plus, other.plus);
+  for (let plus = least; plus < least + step; plus += 1) {
+    const keeps = ({ multiple, plus: rest }: CountRule) => (plus - rest) % multiple === 0;
+    if (keeps(one) && keeps(other))
+      return { ...one, multiple: step, plus, selvedges: one.selvedges + other.selvedges };
+  }
+  return undefined;
+}
+
+const commonFactor = (a: number, b: number): number => (b === 0 ? a : commonFactor(b, a % b));
+
 export interface Counted {
   readonly count: number;
   readonly unrounded: number;
@@ -46,16 +80,17 @@ export function rowsForLength(inches: number, gauge: Gauge, rule = PLAIN_RULE): 
  */
 export function roundToRule(value: number, { multiple, plus, rounding }: CountRule): number {
   assert(multiple >= 1 && plus >= 0, 'a rule has a multiple of at least 1');
-  const repeats = (value - plus) / multiple;
-  // The guard keeps 7.000000001 repeats, born of a division, from being rounded up to 8.
-  const exact = Math.abs(repeats - Math.round(repeats)) < 1e-9 ? Math.round(repeats) : repeats;
-  const whole =
-    rounding === 'up'
-      ? Math.ceil(exact)
-      : rounding === 'down'
-        ? Math.floor(exact)
-        : Math.floor(exact + 0.5);
-  return Math.max(0, whole) * multiple + plus;
+  return Math.max(0, roundRepeats((value - plus) / multiple, rounding)) * multiple + plus;
+}
+
+/**
+ * Whole repeats. What a division leaves at the tenth decimal is no part of the number: 7.0000000001
+ * repeats are 7, also when rounded up.
+ */
+export function roundRepeats(repeats: number, rounding: CountRule['rounding']): number {
+  const exact = Math.round(repeats * 1e9) / 1e9;
+  if (rounding === 'up') return Math.ceil(exact);
+  return rounding === 'down' ? Math.floor(exact) : Math.floor(exact + 0.5);
 }
 
 function counted(count: number, unrounded: number, deviationInches: number): Counted {

@@ -109,5 +109,26 @@ export function widthAtOtherGauge(count: number, gauge: Gauge, errorStitches: nu
   return widthInches(count, { ...gauge, stitches: gauge.stitches + errorStitches });
 }
 
+export interface GaugeError {
+  /** Inches at a gauge of one step less, and of one more, stitches or rows over the base. */
+  readonly looserInches: number;
+  readonly tighterInches: number;
+}
+
+/** What half a stitch, or half a row, over the base does to a length that follows from it. */
+export function effectOfError(
+  inches: number,
+  gauge: Gauge,
+  kind: 'stitches' | 'rows',
+  step = 0.5,
+): GaugeError {
+  const count = gauge[kind];
+  assert(count > step, 'a gauge has more than half a stitch');
+  return {
+    looserInches: (inches * count) / (count - step),
+    tighterInches: (inches * count) / (count + step),
+  };
+}
+
 const mean = (values: readonly number[]): number =>
   values.reduce((sum, value) => sum + value, 0) / values.length;

@@ -9,7 +9,7 @@ import { CENTIMETRES_PER_INCH } from '../../../base/brand.ts';
 import type { GaugeData, NumberData } from '../../bundle/schema.ts';
 import { valueFor } from '../../bundle/size-list.ts';
 import { perCentimetre, perInch, readBase } from '../gauge.ts';
-import { roundToRule } from '../counts.ts';
+import { roundRepeats, roundToRule } from '../counts.ts';
 import type { Expression, Grid, Operator, Rule } from './rule.ts';
 
 /** A length in both units; equal where only one was given, else as stated in each. */
@@ -195,12 +195,5 @@ export function roundedBy(rule: Rule, exact: number, amounts: Amounts): number {
   if (way === 'exactly') return exact;
   if (grid) return roundToRule(exact, { ...grid, selvedges: 0, rounding: way });
   const step = rule.rounding?.grid.kind === 'length' ? rule.rounding.grid.step : 0;
-  return step === 0 ? exact : roundToStep(exact, step, way);
-}
-
-function roundToStep(exact: number, step: number, way: 'nearest' | 'up' | 'down'): number {
-  const steps = exact / step;
-  const near = Math.round(steps);
-  if (Math.abs(steps - near) < 1e-9 || way === 'nearest') return near * step;
-  return (way === 'up' ? Math.ceil(steps) : Math.floor(steps)) * step;
+  return step === 0 ? exact : roundRepeats(exact / step, way) * step;
 }
