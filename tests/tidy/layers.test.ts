@@ -77,6 +77,16 @@ const ROOMS: Readonly<Record<string, readonly string[]>> = {
     'src/release',
     'src/store',
   ],
+  'src/desk': [
+    'src/base',
+    'src/findings',
+    'src/pattern',
+    'src/language',
+    'src/press',
+    'src/release',
+    'src/store',
+    'src/pipeline',
+  ],
   'src/cli': ['src'],
   'src/cli.ts': ['src'],
   functions: ['src'],
@@ -95,7 +105,14 @@ const BOUNDARIES: readonly { readonly package: RegExp; readonly rooms: readonly 
   { package: /^handlebars$/, rooms: ['src/press/edition', 'src/release', 'src/desk'] },
   {
     package: /^zod$/,
-    rooms: ['src/pattern/bundle', 'src/language', 'src/release', 'src/pipeline', 'functions'],
+    rooms: [
+      'src/pattern/bundle',
+      'src/language',
+      'src/release',
+      'src/pipeline',
+      'src/desk',
+      'functions',
+    ],
   },
 ];
 

@@ -3,6 +3,7 @@ import type { Command } from '../command.ts';
 import { checkCommand } from './check.ts';
 import { countCommand } from './count.ts';
 import { demoCommand } from './demo.ts';
+import { deskCommand } from './desk.ts';
 import { errataCommand } from './errata.ts';
 import { publishCommand } from './publish.ts';
 import { schemaCommand } from './schema.ts';
@@ -16,4 +17,5 @@ export const COMMANDS: readonly Command[] = [
   starterCommand,
   schemaCommand,
   demoCommand,
+  deskCommand,
 ];

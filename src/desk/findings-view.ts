@@ -1,0 +1,174 @@
+/**
+ * Findings as a page shows them: grouped by piece, in the order of the pattern, each with its row cut
+ * at the marked place, its table over the sizes, and the fields it speaks of. Takes what was looked at,
+ * gives plain data for the template; every sentence about knitting comes from the register.
+ */
+import { DESK_LIMITS } from '../base/limits.ts';
+import { followPointer, pointerTo } from '../base/span.ts';
+import { blocks, type Finding } from '../findings/finding.ts';
+import { wordingOf } from '../findings/register.ts';
+import { hashValue } from '../base/hash.ts';
+import type { BundleFiles } from '../pattern/bundle/unpack.ts';
+import { fieldText, tagOf } from './correct.ts';
+import type { Say } from './wording.ts';
+
+interface FieldView {
+  readonly id: string;
+  readonly name: string;
+  readonly file: string;
+  readonly pointer: string;
+  readonly value: string;
+  readonly tag: string;
+}
+
+export interface GroupView {
+  readonly title: string;
+  readonly findings: readonly object[];
+}
+
+/** Fields offered at one finding: a measurement has two units, a list of numbers a few more. */
+const MOST_FIELDS = 6;
+
+export function groupFindings(
+  findings: readonly Finding[],
+  files: BundleFiles,
+  say: Say,
+): readonly GroupView[] {
+  const values = readValues(files);
+  const groups = new Map<string, object[]>();
+  for (const each of findings.slice(0, DESK_LIMITS.findings)) {
+    const title = groupOf(each, values, say);
+    const group = groups.get(title) ?? [];
+    groups.set(title, [...group, viewOf(each, files, values, say)]);
+  }
+  return [...groups].map(([title, inside]) => ({ title, findings: inside }));
+}
+
+type FileValues = ReadonlyMap<string, unknown>;
+
+function readValues(files: BundleFiles): FileValues {
+  return new Map(
+    [...files].flatMap(([name, bytes]): [string, unknown][] => {
+      if (!name.endsWith('.json')) return [];
+      try {
+        return [[name, JSON.parse(new TextDecoder().decode(bytes))]];
+      } catch {
+        return [];
+      }
+    }),
+  );
+}
+
+const GROUPS = ['measurements', 'charts', 'stitchPatterns', 'numbers', 'joins', 'yarns', 'gauges'];
+
+function groupOf({ where }: Finding, values: FileValues, say: Say): string {
+  if (where.file.startsWith('prose/'))
+    return say('group.prose', { language: where.file.slice(6, -5) });
+  const [, first = '', at = ''] = where.pointer.split('/');
+  if (first === 'pieces') {
+    const title = followPointer(values.get(where.file), pointerTo('/pieces', at, 'title'));
+    if (typeof title === 'string') return say('group.piece', { piece: title });
+  }
+  return say(GROUPS.includes(first) ? `group.${first}` : 'group.pattern');
+}
+
+function viewOf(item: Finding, files: BundleFiles, values: FileValues, say: Say): object {
+  const { headline, table, notes = [], action = '' } = wordingOf(item);
+  const { where, severity, accepted = '', code } = item;
+  const id = `at-${hashValue([code, where.file, where.pointer, where.span, item.sizes]).slice(0, 12)}`;
+  const bytes = files.get(where.file);
+  const pattern = files.get('pattern.json');
+  const fields = bytes ? fieldsOf(item, values, tagOf(bytes), id) : [];
+  return {
+    id,
+    code,
+    headline,
+    severity,
+    severityWord: say(`severity.${accepted === '' ? severity : 'accepted'}`),
+    accepted,
+    label: where.label ?? '',
+    address: `${where.file} ${where.pointer}`,
+    pointer: where.pointer,
+    row: rowOf(item),
+    table: table && tableOf(table),
+    notes,
+    action,
+    related: (item.related ?? []).map((each) => ({
+      place: each.where.label ?? each.where.pointer,
+      note: each.note,
+    })),
+    fields,
+    acceptable: severity === 'warning' && accepted === '' && where.file === 'pattern.json',
+    patternTag: pattern ? tagOf(pattern) : '',
+    blocks: blocks(item),
+  };
+}
+
+function rowOf({ where: { text, span } }: Finding) {
+  if (text === undefined || text === '') return undefined;
+  const { start, end } = span ?? { start: 0, end: 0 };
+  return {
+    before: text.slice(0, start),
+    marked: text.slice(start, end),
+    after: text.slice(end),
+  };
+}
+
+interface Table {
+  readonly sizes: readonly string[];
+  readonly rows: readonly {
+    readonly name: string;
+    readonly cells: readonly (number | string | null)[];
+  }[];
+}
+
+/** Where the first two rows are numbers that should agree, the sizes that differ are marked. */
+function tableOf({ sizes, rows }: Table) {
+  const [first, second] = rows;
+  const differs = sizes.map(
+    (_, at) =>
+      second !== undefined &&
+      typeof second.cells[at] === 'number' &&
+      first?.cells[at] !== second.cells[at],
+  );
+  return {
+    sizes,
+    rows: rows.map(({ name, cells }) => ({
+      name,
+      cells: sizes.map((_, at) => ({ value: cells[at] ?? '–', differs: differs[at] })),
+    })),
+  };
+}
+
+/** The value itself, the text of a row, or the values of the record that the finding names. */
+function fieldsOf(
+  { where: { file, pointer } }: Finding,
+  values: FileValues,
+  tag: string,
+  id: string,
+): readonly FieldView[] {
+  if (pointer === '') return [];
+  const root = values.get(file);
+  const leaves = leavesOf(followPointer(root, pointer), pointer, 2);
+  const [text] = leaves.filter(({ name }) => name === 'text');
+  return (text ? [text] : leaves).slice(0, MOST_FIELDS).map((leaf, at) => ({
+    ...leaf,
+    id: `${id}-${at}`,
+    file,
+    tag,
+  }));
+}
+
+type Leaf = Pick<FieldView, 'name' | 'pointer' | 'value'>;
+
+function leavesOf(value: unknown, pointer: string, depth: number): readonly Leaf[] {
+  const shown = fieldText(value);
+  if (shown !== undefined)
+    return [{ name: pointer.split('/').at(-1) ?? '', pointer, value: shown }];
+  if (typeof value !== 'object' || value === null || Array.isArray(value) || depth === 0) return [];
+  return Object.entries(value).flatMap(([key, each]) =>
+    ['id', 'name', 'letter'].includes(key)
+      ? []
+      : leavesOf(each, pointerTo(pointer, key), depth - 1),
+  );
+}

@@ -1,0 +1,60 @@
+/** Files of a release, one by one and all together, and the records the API of the cloud gives as well. */
+import { zipSync } from 'fflate';
+import { printFindingsJson } from '../../findings/json.ts';
+import { type Answer, bytes, download, json } from '../answer.ts';
+import type { Asked, Desk } from '../routes.ts';
+import { patternFolder } from '../shelf.ts';
+import { ZIP_TIME } from './shelf.ts';
+
+/** What a browser may show by itself; anything else is kept as a file. */
+const SHOWN = ['application/pdf', 'image/jpeg', 'image/png', 'image/webp', 'text/plain'];
+
+const releaseOf = (desk: Desk, { words }: Asked) =>
+  desk.releases.manifest(words['pattern'] ?? '', words['version'] ?? '');
+
+export async function sendFile(desk: Desk, asked: Asked): Promise<Answer> {
+  const manifest = await releaseOf(desk, asked);
+  const found = await desk.releases.file(manifest, asked.words['path'] ?? '');
+  const { mediaType, path } = found.file;
+  const plain = mediaType.split(';')[0] ?? '';
+  if (!SHOWN.includes(plain))
+    return download(found.bytes, 'application/octet-stream', path.split('/').at(-1) ?? 'file');
+  return bytes(found.bytes, plain === 'text/plain' ? 'text/plain; charset=utf-8' : plain);
+}
+
+export async function sendAll(desk: Desk, asked: Asked): Promise<Answer> {
+  const manifest = await releaseOf(desk, asked);
+  const files: Record<string, Uint8Array> = {};
+  for (const { path } of manifest.files)
+    files[path] = (await desk.releases.file(manifest, path)).bytes;
+  const zip = zipSync(files, { level: 0, mtime: ZIP_TIME });
+  return download(zip, 'application/zip', `${manifest.pattern}-${manifest.version}.zip`);
+}
+
+export async function apiRun(desk: Desk, { words }: Asked): Promise<Answer> {
+  const { run, state, findings, blocking, pattern, version, message, remedy } = desk.runs.get(
+    words['run'] ?? '',
+  );
+  // The cloud knows no cancelling: to its readers such a run has failed.
+  const said = state === 'cancelled' ? 'failed' : state;
+  return json({ run, state: said, findings, blocking, pattern, version, message, remedy });
+}
+
+export async function apiFindings(desk: Desk, { words }: Asked): Promise<Answer> {
+  const { source } = desk.runs.get(words['run'] ?? '');
+  const looked = await desk.look(await patternFolder(desk.folder, source));
+  const findings = [...looked.findings, ...(await looked.languages())];
+  return bytes(printFindingsJson(findings), 'application/json; charset=utf-8');
+}
+
+export async function apiPattern(desk: Desk, { words }: Asked): Promise<Answer> {
+  const pattern = words['pattern'] ?? '';
+  const versions = await desk.releases.versions(pattern);
+  const [current] = versions;
+  return versions.length === 0
+    ? json({ title: 'No such pattern', status: 404 }, 404)
+    : json({ pattern, current, versions });
+}
+
+export const apiManifest = async (desk: Desk, asked: Asked): Promise<Answer> =>
+  json(await releaseOf(desk, asked));

@@ -1,0 +1,63 @@
+/** The findings of one pattern as a page, and those of its languages as a part that comes after. */
+import { DESK_LIMITS } from '../../base/limits.ts';
+import { blocks } from '../../findings/finding.ts';
+import { type Answer, page } from '../answer.ts';
+import { lastChange, readHistory } from '../correct.ts';
+import { groupFindings } from '../findings-view.ts';
+import type { Asked, Desk } from '../routes.ts';
+import { patternFolder } from '../shelf.ts';
+import { frameOf } from './frame.ts';
+
+export interface Slip {
+  readonly message: string;
+  readonly remedy: string;
+  readonly typed: string;
+}
+
+export async function showFindings(desk: Desk, asked: Asked): Promise<Answer> {
+  return findingsPage(desk, asked, { status: 200 });
+}
+
+/** `slip`: a change that was not made, told on the page with what was typed. */
+export async function findingsPage(
+  desk: Desk,
+  { call, words, wording }: Asked,
+  { status, slip }: { readonly status: number; readonly slip?: Slip },
+): Promise<Answer> {
+  const { say, render } = wording;
+  const name = words['name'] ?? '';
+  const folder = await patternFolder(desk.folder, name);
+  const looked = await desk.look(folder);
+  const history = await readHistory(folder);
+  const last = lastChange(history);
+  const count = looked.findings.filter(blocks).length;
+  const view = {
+    ...frameOf(looked, name, 'findings', say),
+    groups: groupFindings(looked.findings, looked.files, say),
+    more: Math.max(0, looked.findings.length - DESK_LIMITS.findings),
+    standing: say(count === 0 ? 'findings.clear' : 'findings.blocked', { count }),
+    clear: count === 0,
+    done: call.query.has('done') ? say(`done.${doneWord(call.query.get('done'))}`) : '',
+    last: last && { before: last.before, after: last.after, place: last.pointer },
+    history: history.toReversed().slice(0, 40),
+    slip,
+    readable: looked.checked !== undefined,
+  };
+  return page(render('findings', view), status);
+}
+
+const doneWord = (word: string | null): string =>
+  ['correct', 'accept', 'undo'].find((each) => each === word) ?? 'correct';
+
+export async function showLanguages(desk: Desk, { words, wording }: Asked): Promise<Answer> {
+  const looked = await desk.look(await patternFolder(desk.folder, words['name'] ?? ''));
+  const findings = await looked.languages();
+  const languages = looked.bundle?.data.languages ?? [];
+  const view = {
+    address: `/patterns/${encodeURIComponent(words['name'] ?? '')}`,
+    groups: groupFindings(findings, looked.files, wording.say),
+    none: findings.length === 0,
+    spoken: languages.join(', '),
+  };
+  return page(wording.render('languages', view));
+}

@@ -1,0 +1,71 @@
+/** The shelf as a page: what lies there, how it stands, and the two ways to put something on it. */
+import { zipSync } from 'fflate';
+import { blocks } from '../../findings/finding.ts';
+import { type Answer, download, page, seeOther } from '../answer.ts';
+import { fieldOf, type Asked, type Desk } from '../routes.ts';
+import { beginFrom, listPatterns, listStarters, patternFolder, takeIn } from '../shelf.ts';
+import { titleOf } from './frame.ts';
+
+/** Zips of the same files are the same bytes: no entry carries a clock. 1980 is the format's first year. */
+export const ZIP_TIME = new Date(1980, 0, 2);
+
+export async function showShelf(desk: Desk, { wording }: Asked): Promise<Answer> {
+  const names = await listPatterns(desk.folder);
+  const patterns: object[] = [];
+  for (const name of names) patterns.push(await standingOf(desk, name, wording.say));
+  const starters = (await listStarters(desk.starters)).map((name) => ({
+    name,
+    title: name.replaceAll('-', ' '),
+  }));
+  const title = wording.say('shelf.title');
+  return page(wording.render('shelf', { title, folder: desk.folder, patterns, starters }));
+}
+
+type Say = Asked['wording']['say'];
+
+async function standingOf(desk: Desk, name: string, say: Say): Promise<object> {
+  const address = `/patterns/${encodeURIComponent(name)}`;
+  try {
+    const looked = await desk.look(await patternFolder(desk.folder, name));
+    const count = looked.findings.filter(blocks).length;
+    const standing = count === 0 ? say('shelf.clear') : say('shelf.blocked', { count });
+    const { data } = looked.bundle ?? {};
+    const facts = data ? say('shelf.facts', factsOf(data)) : '';
+    return { name, address, title: titleOf(looked, name), standing, clear: count === 0, facts };
+  } catch (error) {
+    const standing = error instanceof Error ? error.message : '';
+    return { name, address, title: name, standing, clear: false, facts: '' };
+  }
+}
+
+const factsOf = (data: {
+  readonly version: string;
+  readonly sizes: readonly string[];
+  readonly languages: readonly string[];
+}) => ({
+  version: data.version,
+  sizes: data.sizes.length,
+  languages: data.languages.join(', '),
+});
+
+export async function begin(desk: Desk, { call }: Asked): Promise<Answer> {
+  const starter = fieldOf(await call.form(), 'starter');
+  const name = await beginFrom(desk.folder, desk.starters, starter);
+  return seeOther(`/patterns/${encodeURIComponent(name)}`);
+}
+
+export async function handIn(desk: Desk, { call }: Asked): Promise<Answer> {
+  const form = await call.form();
+  const files = [...form.getAll('zip'), ...form.getAll('files')].flatMap((each) =>
+    typeof each === 'string' || each.name === '' ? [] : [each],
+  );
+  const name = await takeIn(desk.folder, files);
+  return seeOther(`/patterns/${encodeURIComponent(name)}`);
+}
+
+export async function sendBundle(desk: Desk, { words }: Asked): Promise<Answer> {
+  const name = words['name'] ?? '';
+  const { files } = await desk.look(await patternFolder(desk.folder, name));
+  const zip = zipSync(Object.fromEntries(files), { mtime: ZIP_TIME });
+  return download(zip, 'application/zip', `${name}.zip`);
+}

@@ -1,0 +1,147 @@
+/**
+ * Every address of the desk and what answers it. Takes the folder, the rooms and the wordings; gives
+ * the routes the server calls. Names in an address reach the disk only through the shelf and the
+ * manifests, which know what is there.
+ */
+import { readFile } from 'node:fs/promises';
+import path from 'node:path';
+import { Fault } from '../base/fault.ts';
+import type { Rooms } from '../pipeline/ports.ts';
+import { type Answer, bytes, type Call, page } from './answer.ts';
+import { openLook, type Look } from './look.ts';
+import { correctValue, acceptWarning, undoLast } from './pages/changes.ts';
+import { showFindings, showLanguages } from './pages/findings.ts';
+import { showNumbers } from './pages/numbers.ts';
+import { cancelRun, showRelease, startRun, tellRun } from './pages/release.ts';
+import { apiFindings, apiManifest, apiPattern, apiRun, sendAll, sendFile } from './pages/files.ts';
+import { begin, handIn, sendBundle, showShelf } from './pages/shelf.ts';
+import { openReleases, type Releases } from './releases.ts';
+import { Runs } from './runs.ts';
+import type { Routes } from './server.ts';
+import { openWordings, type Wording, type Wordings } from './wording.ts';
+
+export interface DeskOrder {
+  /** Holds the patterns, one folder each; releases go to `releases/` in it. */
+  readonly folder: string;
+  /** Holds `templates/desk` and `templates/starters`. */
+  readonly root: string;
+  readonly rooms: Rooms;
+  readonly newId: () => string;
+  readonly now: () => Date;
+}
+
+/** What a page may use. */
+export interface Desk extends DeskOrder {
+  readonly starters: string;
+  readonly look: Look;
+  readonly runs: Runs;
+  readonly releases: Releases;
+}
+
+/** The words of the address that a route left open, and the wording of the reader. */
+export interface Asked {
+  readonly call: Call;
+  readonly words: Readonly<Record<string, string>>;
+  readonly wording: Wording;
+}
+
+export type Page = (desk: Desk, asked: Asked) => Promise<Answer>;
+
+const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
+  ['GET', '/', showShelf],
+  ['POST', '/begin', begin],
+  ['POST', '/hand-in', handIn],
+  ['GET', '/patterns/:name', showFindings],
+  ['GET', '/patterns/:name/languages', showLanguages],
+  ['POST', '/patterns/:name/correct', correctValue],
+  ['POST', '/patterns/:name/accept', acceptWarning],
+  ['POST', '/patterns/:name/undo', undoLast],
+  ['GET', '/patterns/:name/numbers', showNumbers],
+  ['GET', '/patterns/:name/release', showRelease],
+  ['POST', '/patterns/:name/runs', startRun],
+  ['GET', '/patterns/:name/bundle.zip', sendBundle],
+  ['POST', '/runs/:run/cancel', cancelRun],
+  ['GET', '/runs/:run/events', tellRun],
+  ['GET', '/files/:pattern/:version/*', sendFile],
+  ['GET', '/files/:pattern/:version.zip', sendAll],
+  // The same shapes as the API of the cloud; see `functions/api/openapi.json`.
+  ['GET', '/api/runs/:run', apiRun],
+  ['GET', '/api/runs/:run/findings', apiFindings],
+  ['GET', '/api/releases/:pattern', apiPattern],
+  ['GET', '/api/releases/:pattern/:version', apiManifest],
+];
+
+const ROUTES = PAGES.map(([method, address, show]) => ({ method, form: formOf(address), show }));
+
+function formOf(address: string): RegExp {
+  const source = address
+    .replaceAll('.', '\\.')
+    .replaceAll(':version', '(?<version>\\d{1,4}\\.\\d{1,4}\\.\\d{1,4})')
+    .replaceAll(':pattern', '(?<pattern>[a-z0-9-]{1,64})')
+    .replaceAll(/:(\w+)/g, '(?<$1>[^/\\\\]{1,120})')
+    .replace('*', '(?<path>[\\w./-]{1,200})');
+  return new RegExp(`^${source}$`);
+}
+
+export interface OpenDesk extends Routes {
+  /** Ends the runs that are at work. */
+  stop(): void;
+}
+
+export async function openDesk(order: DeskOrder): Promise<OpenDesk> {
+  const { folder, root, rooms, newId, now } = order;
+  const templates = path.join(root, 'templates', 'desk');
+  const wordings = await openWordings(templates);
+  const releases = path.join(folder, 'releases');
+  const records = path.join(folder, '.desk', 'runs');
+  const desk: Desk = {
+    ...order,
+    starters: path.join(root, 'templates', 'starters'),
+    look: openLook(rooms),
+    runs: await Runs.open({ releases, records, rooms, newId, now }),
+    releases: openReleases(path.join(releases, '.store')),
+  };
+  const own = new Map([
+    ['/desk.css', bytes(await readFile(path.join(templates, 'desk.css'), 'utf8'), 'text/css')],
+    ['/desk.js', bytes(await readFile(path.join(templates, 'desk.js'), 'utf8'), 'text/javascript')],
+  ]);
+  return {
+    answer: (call) => answer(desk, wordings, own, call),
+    refuse: (call, fault, status) => refusal(wordings(call?.languages ?? []), fault, status),
+    stop: () => desk.runs.stopAll(),
+  };
+}
+
+async function answer(
+  desk: Desk,
+  wordings: Wordings,
+  own: ReadonlyMap<string, Answer>,
+  call: Call,
+): Promise<Answer> {
+  const file = own.get(call.path);
+  if (file && call.method === 'GET') return file;
+  for (const { method, form, show } of ROUTES) {
+    const found = method === call.method ? form.exec(call.path) : null;
+    if (found)
+      return show(desk, { call, words: found.groups ?? {}, wording: wordings(call.languages) });
+  }
+  throw new Fault('missing', 'there is no such page', { place: call.path });
+}
+
+function refusal({ render, say }: Wording, fault: Fault, status: number): Answer {
+  const closed = status === 401;
+  const title = closed ? say('closed.title') : say('fault.title');
+  const view = {
+    title,
+    message: closed ? say('closed.message') : fault.message,
+    place: closed ? '' : (fault.place ?? ''),
+    remedy: closed ? say('closed.remedy') : (fault.remedy ?? ''),
+  };
+  return page(render('fault', view), status);
+}
+
+/** The text of a field of a form. */
+export function fieldOf(form: FormData, name: string): string {
+  const value = form.get(name);
+  return typeof value === 'string' ? value : '';
+}

@@ -1,0 +1,87 @@
+/**
+ * What a page can do beyond forms and links: drop files, hear a run, fetch the slow part of a page,
+ * copy a text. Everything works without it, more slowly.
+ */
+const said = (text) => {
+  const place = document.getElementById('said');
+  if (place) place.textContent = text;
+};
+
+for (const box of document.querySelectorAll('[data-drop]')) {
+  const over = (on) => (event) => {
+    event.preventDefault();
+    box.classList.toggle('over', on);
+  };
+  box.addEventListener('dragover', over(true));
+  box.addEventListener('dragleave', over(false));
+  box.addEventListener('drop', (event) => {
+    over(false)(event);
+    const field = box.querySelector('#zip');
+    field.files = event.dataTransfer.files;
+    field.form.requestSubmit();
+  });
+}
+
+/** A form sends plain names of files; the paths inside a folder are put in front here. */
+for (const form of document.querySelectorAll('[data-folder]')) {
+  form.addEventListener('submit', async (event) => {
+    event.preventDefault();
+    const body = new FormData();
+    for (const file of form.querySelector('input').files)
+      body.append('files', file, file.webkitRelativePath || file.name);
+    const answer = await fetch(form.action, { method: 'POST', body });
+    if (answer.redirected) location.assign(answer.url);
+    else
+      document.body.innerHTML = new DOMParser().parseFromString(
+        await answer.text(),
+        'text/html',
+      ).body.innerHTML;
+  });
+}
+
+for (const place of document.querySelectorAll('[data-part]')) {
+  const link = place.innerHTML;
+  place.textContent = place.dataset.wait;
+  try {
+    const answer = await fetch(place.dataset.part);
+    const part = new DOMParser().parseFromString(await answer.text(), 'text/html');
+    place.replaceChildren(...(part.getElementById('part') ?? part.body).childNodes);
+  } catch {
+    place.innerHTML = link;
+  }
+}
+
+for (const box of document.querySelectorAll('[data-run]')) {
+  const words = new Map(box.dataset.words.split('|').map((each) => each.split('=')));
+  const list = box.querySelector('ol');
+  const lines = new Map();
+  const source = new EventSource(`/runs/${box.dataset.run}/events`);
+  source.addEventListener('open', () => {
+    list.replaceChildren();
+    lines.clear();
+  });
+  source.addEventListener('progress', (event) => {
+    const { step, state, language = '', edition = '', picture = '' } = JSON.parse(event.data);
+    const what = [language, edition === 'standard' ? '' : edition, picture]
+      .filter(Boolean)
+      .join(' ');
+    const key = `${step} ${what}`;
+    const line = lines.get(key) ?? document.createElement('li');
+    line.textContent = `${words.get(step) ?? step} ${what} ${words.get(state) ?? state}`;
+    if (!lines.has(key)) list.append(line);
+    lines.set(key, line);
+  });
+  source.addEventListener('end', () => {
+    source.close();
+    location.reload();
+  });
+}
+
+for (const button of document.querySelectorAll('[data-copy]')) {
+  button.hidden = false;
+  button.addEventListener('click', async () => {
+    await navigator.clipboard.writeText(document.getElementById(button.dataset.copy).textContent);
+    said(button.dataset.said);
+    button.textContent = button.dataset.said;
+  });
+}

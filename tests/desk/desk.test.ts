@@ -1,0 +1,190 @@
+/**
+ * The desk over real sockets: who is let in, what is refused, and the way from a starter through a
+ * wrong number to its correction. Attacks follow the OWASP cheat sheets on cross-site request forgery
+ * and on path traversal, and RFC 9110 section 7.4 (a request for another authority is misdirected).
+ */
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import path from 'node:path';
+import { unzipSync } from 'fflate';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { followPointer } from '../../src/base/span.ts';
+import { callRaw, firstField, openTestDesk, type OpenedDesk } from './opened.ts';
+
+let desk: OpenedDesk;
+beforeAll(async () => {
+  desk = await openTestDesk();
+});
+afterAll(() => desk.close());
+
+describe('the door', () => {
+  it('lets nobody in without the key', async () => {
+    for (const target of ['/', '/desk.css', '/patterns/x', '/?key=wrong'])
+      expect((await fetch(desk.base + target)).status).toBe(401);
+  });
+
+  it('exchanges the key once for a cookie that scripts and other sites cannot use', async () => {
+    const first = await fetch(desk.address, { redirect: 'manual' });
+    expect(first.status).toBe(303);
+    expect(first.headers.get('location')).toBe('/');
+    const cookie = first.headers.get('set-cookie') ?? '';
+    expect(cookie).toContain('HttpOnly');
+    expect(cookie).toContain('SameSite=Strict');
+    const [pair = ''] = cookie.split(';');
+    expect((await fetch(desk.base, { headers: { cookie: pair } })).status).toBe(200);
+    expect((await fetch(desk.address, { redirect: 'manual' })).status).toBe(401);
+  });
+
+  it.each(['evil.example', 'evil.example:80', '127.0.0.1', 'localhost:1'])(
+    'is not %s, whatever a name server says',
+    async (host) => {
+      expect(await callRaw(desk.port, '/', { host, cookie: desk.cookie })).toBe(421);
+    },
+  );
+
+  it('takes forms from its own pages only', async () => {
+    const send = (headers: Record<string, string>) =>
+      fetch(`${desk.base}/begin`, {
+        method: 'POST',
+        headers: { cookie: desk.cookie, ...headers },
+        body: new URLSearchParams({ starter: 'breakwater-hat' }),
+        redirect: 'manual',
+      });
+    expect((await send({})).status).toBe(403);
+    expect((await send({ origin: 'http://evil.example' })).status).toBe(403);
+    expect((await send({ origin: 'null' })).status).toBe(403);
+    const crossed = { origin: desk.base, 'sec-fetch-site': 'cross-site' };
+    expect((await send(crossed)).status).toBe(403);
+  });
+
+  it('allows a page nothing from elsewhere and no script inside it', async () => {
+    const answer = await desk.get('/');
+    const policy = answer.headers.get('content-security-policy') ?? '';
+    expect(policy).toContain("default-src 'none'");
+    expect(policy).not.toContain('unsafe');
+    const html = await answer.text();
+    expect(html).not.toMatch(/<script(?![^>]*src=)|\son\w+=|\sstyle=|https?:\/\//);
+  });
+
+  it.each([
+    '/patterns/x/../..%2fx', '/patterns/..%2f..%2fetc', '/patterns/%2e%2e%5c',
+    '/files/breakwater-hat/1.0.0/../../../x', '/files/a/1.0.0/%2e%2e/%2e%2e/etc/passwd',
+    '/patterns/%', '//etc/passwd', '/patterns/.desk', '/api/releases/..%2f',
+  ])('finds nothing at %s', async (target) => {
+    const host = `127.0.0.1:${desk.port}`;
+    expect(await callRaw(desk.port, target, { host, cookie: desk.cookie })).toBe(404);
+  }); // prettier-ignore
+});
+
+describe('a pattern on the desk', () => {
+  const file = () => path.join(desk.folder, 'breakwater-hat', 'pattern.json');
+  let sound = '';
+
+  it('teaches where nothing lies there yet, and begins from a starter', async () => {
+    expect(await (await desk.get('/')).text()).toContain('No pattern lies here yet');
+    const begun = await desk.post('/begin', { starter: 'breakwater-hat' });
+    expect(begun.headers.get('location')).toBe('/patterns/breakwater-hat');
+    const page = await (await desk.get('/patterns/breakwater-hat')).text();
+    expect(page).toContain('Every number follows in every size.');
+    sound = await readFile(file(), 'utf8');
+  });
+
+  it('shows a wrong count with its row, corrects it in place, and takes that back', async () => {
+    const wrong = sound.replace('126 (133, 140, 147, 154) sts', '126 (134, 140, 147, 154) sts');
+    expect(wrong).not.toBe(sound);
+    await writeFile(file(), wrong);
+    const page = await (await desk.get('/patterns/breakwater-hat')).text();
+    expect(page).toMatch(/findings? stands? against a release/);
+    expect(page).toContain('<mark>');
+    const field = firstField(page);
+    const value = followPointer(JSON.parse(sound), field['pointer'] ?? '') as string;
+    expect(field['value']).not.toBe(value);
+    const made = await desk.post('/patterns/breakwater-hat/correct', { ...field, value });
+    expect(made.status).toBe(303);
+    expect(await readFile(file(), 'utf8')).toBe(sound);
+    expect(await (await desk.get('/patterns/breakwater-hat')).text()).toContain(
+      'Every number follows',
+    );
+
+    await desk.post('/patterns/breakwater-hat/undo', {});
+    expect(await readFile(file(), 'utf8')).toBe(wrong);
+    const again = await desk.post('/patterns/breakwater-hat/undo', {});
+    expect(again.status).toBe(422);
+    await writeFile(file(), sound);
+  });
+
+  it('writes nothing over a file that was changed meanwhile, and keeps what was typed', async () => {
+    const { tag } = await correction('1.0.0');
+    await writeFile(file(), sound.replace('"1.0.0"', '"1.0.1"'));
+    const late = await send({ tag, value: '2.0.0' });
+    expect(late.status).toBe(409);
+    expect(await late.text()).toContain('2.0.0');
+    expect(await readFile(file(), 'utf8')).toContain('"1.0.1"');
+    await writeFile(file(), sound);
+  });
+
+  it('lets one of two corrections from the same page through', async () => {
+    const { tag } = await correction('1.0.0');
+    const both = await Promise.all(['1.0.2', '1.0.3'].map((value) => send({ tag, value })));
+    expect(both.map(({ status }) => status).sort((a, b) => a - b)).toEqual([303, 409]);
+    await writeFile(file(), sound);
+  });
+
+  it('refuses what would make the pattern unreadable', async () => {
+    const { tag } = await correction('1.0.0');
+    const refused = await send({ tag, value: 'soon' });
+    expect(refused.status).toBe(422);
+    expect(await readFile(file(), 'utf8')).toBe(sound);
+  });
+
+  async function correction(version: string) {
+    const { tagOf } = await import('../../src/desk/correct.ts');
+    expect(sound).toContain(`"${version}"`);
+    return { tag: tagOf(await readFile(file())) };
+  }
+  const send = (fields: { readonly tag: string; readonly value: string }) =>
+    desk.post('/patterns/breakwater-hat/correct', {
+      file: 'pattern.json',
+      pointer: '/version',
+      ...fields,
+    });
+
+  it('gives the bundle back as a zip without its history, and takes it in beside the first', async () => {
+    const zip = new Uint8Array(
+      await (await desk.get('/patterns/breakwater-hat/bundle.zip')).arrayBuffer(),
+    );
+    const names = Object.keys(unzipSync(zip));
+    expect(names).toContain('prose/de.json');
+    expect(names.filter((name) => name.includes('history'))).toEqual([]);
+    const form = new FormData();
+    form.append('zip', new Blob([zip]), 'breakwater-hat.zip');
+    const taken = await desk.post('/hand-in', form);
+    expect(taken.headers.get('location')).toBe('/patterns/breakwater-hat-2');
+  });
+
+  it('takes the files of a folder, and none whose name climbs out of it', async () => {
+    const folder = new FormData();
+    folder.append('files', new Blob([sound]), 'mine/pattern.json');
+    folder.append('files', new Blob(['{}']), 'mine/prose/de.json');
+    expect((await desk.post('/hand-in', folder)).headers.get('location')).toBe('/patterns/mine');
+    const climbing = new FormData();
+    climbing.append('files', new Blob([sound]), 'mine/pattern.json');
+    climbing.append('files', new Blob(['x']), 'mine/../../x.json');
+    expect((await desk.post('/hand-in', climbing)).status).toBe(422);
+    const wrong = new FormData();
+    wrong.append('zip', new Blob(['no zip']), 'a.zip');
+    expect((await desk.post('/hand-in', wrong)).status).toBe(422);
+  });
+
+  it('shows the numbers by size, and a folder that cannot be read', async () => {
+    expect(await (await desk.get('/patterns/breakwater-hat/numbers')).text()).toContain(
+      'Stitches after each row',
+    );
+    await mkdir(path.join(desk.folder, 'broken'));
+    await writeFile(path.join(desk.folder, 'broken', 'pattern.json'), '{ "format": ');
+    const page = await desk.get('/patterns/broken');
+    expect(page.status).toBe(200);
+    expect((await desk.get('/patterns/broken/numbers')).status).toBe(200);
+    expect((await desk.get('/patterns/broken/release')).status).toBe(200);
+    expect((await desk.get('/')).status).toBe(200);
+  });
+});
