@@ -84,5 +84,7 @@ export const NO_ROOMS: Rooms = {
   preparePicture: shut,
   compose: shut,
   proof: shut,
-  companionTexts: shut,
+  companions: shut,
+  parcels: shut,
+  sayHistory: shut,
 };

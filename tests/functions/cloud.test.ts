@@ -2,138 +2,68 @@
  * The deployed path on loopback: an event of S3 reaches the starter, the starter a state machine, the
  * machine the functions, each with the real SDK over HTTP. The rooms are those of the tests.
  */
-import { zipSync } from 'fflate';
-import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { stepHandler } from '../../functions/step-handler.ts';
 import { openWorld } from '../../functions/world.ts';
 import { finding } from '../../src/findings/register.ts';
 import { failureKey, recallEnd, recallFindings } from '../../src/pipeline/claims.ts';
-import type { StepName } from '../../src/pipeline/ports.ts';
 import { currentVersion, findRelease } from '../../src/release/commit.ts';
 import { s3Store } from '../../src/store/s3.ts';
 import type { Store } from '../../src/store/store.ts';
-import type { StudioRooms } from '../pipeline/studio.ts';
 import { skerryFiles, studioRooms } from '../pipeline/studio.ts';
 import { witness } from '../release/witness.ts';
 import { clientOf } from '../store/client.ts';
-import type { S3Front } from '../store/s3-front/server.ts';
-import { startS3Front } from '../store/s3-front/server.ts';
-import { objectCreated } from './events.ts';
-import type { LoopbackMachines } from './step-functions.ts';
-import { startMachines } from './step-functions.ts';
-import type { LoopbackTopic } from './topic.ts';
-import { startTopic } from './topic.ts';
+import type { Cloud } from './cloud.ts';
+import { startCloud } from './cloud.ts';
 
-let front: S3Front;
-let machines: LoopbackMachines;
-let topic: LoopbackTopic;
-let handler: (event: unknown) => Promise<{ readonly run: string } | undefined>;
-let rooms: StudioRooms;
-let [work, releases]: Store[] = [];
-/** What the functions wrote to the log. */
-const lines: string[] = [];
-
+let cloud: Cloud;
+let work: Store;
+let releases: Store;
 beforeAll(async () => {
-  front = await startS3Front();
-  topic = await startTopic();
-  machines = await startMachines((step, input) =>
-    stepHandler(step as StepName, async () => openWorld(rooms))(input),
-  );
-  const environment = {
-    AWS_REGION: 'eu-west-1',
-    AWS_ACCESS_KEY_ID: front.keys.accessKeyId,
-    AWS_SECRET_ACCESS_KEY: front.keys.secretAccessKey,
-    AWS_ENDPOINT_URL_S3: front.endpoint,
-    AWS_ENDPOINT_URL_SFN: machines.endpoint,
-    AWS_ENDPOINT_URL_SNS: topic.endpoint,
-    UPLOADS_BUCKET: 'uploads',
-    WORK_BUCKET: 'work',
-    RELEASES_BUCKET: 'releases',
-    STATE_MACHINE_ARN: 'arn:aws:states:eu-west-1:111122223333:stateMachine:Publish',
-    NEWS_TOPIC_ARN: 'arn:aws:sns:eu-west-1:111122223333:News',
-  };
-  for (const [name, value] of Object.entries(environment)) vi.stubEnv(name, value);
-  ({ handler } = await import('../../functions/starter/handler.ts'));
+  cloud = await startCloud();
 });
-afterAll(async () => {
-  vi.unstubAllEnvs();
-  await machines.close();
-  await topic.close();
-  await front.close();
-});
+afterAll(() => cloud.close());
 beforeEach(() => {
-  lines.length = 0;
-  for (const stream of [process.stdout, process.stderr]) {
-    vi.spyOn(stream, 'write').mockImplementation((line) => lines.push(String(line)) > 0);
-  }
-  topic.told.length = 0;
-  rooms = studioRooms();
-  for (const name of ['work', 'releases']) front.createBucket(name);
-  front.createBucket('uploads', { versioned: true });
-  [work, releases] = ['work', 'releases'].map((bucket) =>
-    s3Store(clientOf(front), { bucket, prefix: 'ada' }),
-  );
+  cloud.clear();
+  ({ work, releases } = cloud.studio('ada'));
 });
-
-/** Uploads a bundle; gives the event that S3 sends for that very version. */
-async function upload(
-  key: string,
-  content: ReadonlyMap<string, Uint8Array> | Uint8Array = skerryFiles(),
-): Promise<unknown> {
-  let version = '';
-  const client = clientOf(front);
-  client.middlewareStack.add(
-    (next) => async (args) => {
-      const result = await next(args);
-      version = (result.output as { VersionId?: string }).VersionId ?? '';
-      return result;
-    },
-    { step: 'initialize' },
-  );
-  const bytes = content instanceof Uint8Array ? content : zipSync(Object.fromEntries(content));
-  await s3Store(client, { bucket: 'uploads', prefix: '' }).put(key, bytes);
-  return objectCreated(key, version, bytes.length);
-}
-
-const endOf = async (event: unknown) => {
-  const started = await handler(event);
-  return { run: started?.run ?? '', end: await machines.runs.get(started?.run ?? '') };
-};
+const upload: Cloud['upload'] = (key, content) => cloud.upload(key, content);
+const endOf: Cloud['endOf'] = (event) => cloud.endOf(event);
 
 describe('an upload', () => {
   it('becomes a release', async () => {
     const { end } = await endOf(await upload('ada/skerry.zip'));
     expect(end).toMatchObject({ status: 'succeeded', state: 'Released' });
-    expect(await witness(releases as Store, 'skerry-hat')).toBe('1.0.0');
-    expect(rooms.worked.filter((each) => each.startsWith('compose'))).toHaveLength(2);
+    expect(await witness(releases, 'skerry-hat')).toBe('1.0.0');
+    expect(cloud.rooms.worked.filter((each) => each.startsWith('compose'))).toHaveLength(2);
   });
 
   it('told twice runs once', async () => {
     const event = await upload('ada/skerry.zip');
-    const before = machines.runs.size;
+    const before = cloud.machines.runs.size;
     const [first, second] = await Promise.all([endOf(event), endOf(event)]);
     expect(second.run).toBe(first.run);
     const late = await endOf(event);
     expect(late.run).toBe(first.run);
-    expect(machines.runs.size).toBe(before + 1);
+    expect(cloud.machines.runs.size).toBe(before + 1);
   });
 
   it('told late means the version it was sent for', async () => {
     const first = await upload('ada/skerry.zip');
     const second = await upload('ada/skerry.zip', skerryFiles({ version: '1.1.0' }));
     await endOf(second);
-    expect(await currentVersion(releases as Store, 'skerry-hat')).toBe('1.1.0');
+    expect(await currentVersion(releases, 'skerry-hat')).toBe('1.1.0');
     expect((await endOf(first)).end).toMatchObject({ state: 'Released' });
-    expect(await witness(releases as Store, 'skerry-hat')).toBe('1.1.0');
+    expect(await witness(releases, 'skerry-hat')).toBe('1.1.0');
   });
 
   it('with a finding ends well, releases nothing, and keeps what was found', async () => {
     const slip = finding('bundle/shape', { file: 'pattern.json', pointer: '/x' }, { problem: 'p' });
-    rooms = studioRooms({ findings: () => [slip] });
+    cloud.rooms = studioRooms({ findings: () => [slip] });
     const { run, end } = await endOf(await upload('ada/skerry.zip'));
     expect(end).toMatchObject({ status: 'succeeded', state: 'Blocked' });
-    expect(await recallFindings(work as Store, run)).toEqual([slip]);
-    expect(await currentVersion(releases as Store, 'skerry-hat')).toBeUndefined();
+    expect(await recallFindings(work, run)).toEqual([slip]);
+    expect(await currentVersion(releases, 'skerry-hat')).toBeUndefined();
   });
 
   it('that is no zip ends in a record a person can read', async () => {
@@ -141,7 +71,7 @@ describe('an upload', () => {
       await upload('ada/no.zip', new TextEncoder().encode('no zip')),
     );
     expect(end).toMatchObject({ status: 'failed', error: 'Castoff.Refused' });
-    const record = await (work as Store).get(failureKey(run));
+    const record = await work.get(failureKey(run));
     expect(JSON.parse(new TextDecoder().decode(record?.bytes))).toMatchObject({
       kind: 'input',
       place: 'the zip',
@@ -154,7 +84,7 @@ describe('an upload', () => {
     const changed = await upload('ada/skerry.zip', skerryFiles({ sizes: ['S', 'M', 'XL'] }));
     const { run, end } = await endOf(changed);
     expect(end).toMatchObject({ status: 'failed', error: 'Castoff.Refused' });
-    const record = await (work as Store).get(failureKey(run));
+    const record = await work.get(failureKey(run));
     expect(JSON.parse(new TextDecoder().decode(record?.bytes))).toMatchObject({
       run,
       kind: 'conflict',
@@ -165,29 +95,29 @@ describe('an upload', () => {
 
   it('survives a bucket that is busy now and then', async () => {
     let requests = 0;
-    front.trouble = () => {
+    cloud.front.trouble = () => {
       requests += 1;
       return requests % 17 === 0 ? { kind: 'busy', status: 503 } : undefined;
     };
     const event = await upload('ada/skerry.zip');
     const { end } = await endOf(event);
-    front.trouble = () => undefined;
+    cloud.front.trouble = () => undefined;
     expect(end).toMatchObject({ state: 'Released' });
-    expect(await witness(releases as Store, 'skerry-hat')).toBe('1.0.0');
+    expect(await witness(releases, 'skerry-hat')).toBe('1.0.0');
   });
 });
 
 describe('what is told', () => {
   it('is a log of one record a line, with no text of the pattern', async () => {
     await endOf(await upload('ada/skerry.zip'));
-    const records = lines
+    const records = cloud.lines
       .flatMap((written) => written.split('\n'))
       .filter(Boolean)
       .map((line) => JSON.parse(line) as Readonly<Record<string, unknown>>);
     const logged = records.filter(({ level }) => level !== undefined);
     expect(logged.length).toBeGreaterThan(5);
     for (const each of logged) expect(each).toMatchObject({ level: 'INFO', service: 'castoff' });
-    expect(lines.join('')).not.toMatch(/windy|Voss|Mütze|CO 80/);
+    expect(cloud.lines.join('')).not.toMatch(/windy|Voss|Mütze|CO 80/);
     const metrics = records.flatMap((each) => ('_aws' in each ? Object.keys(each) : []));
     for (const name of ['RunsStarted', 'PicturesMade', 'DocumentsMade', 'RunsReleased'])
       expect(metrics).toContain(name);
@@ -195,7 +125,7 @@ describe('what is told', () => {
 
   it('is news to the studio, with what it filters by', async () => {
     const { run } = await endOf(await upload('ada/skerry.zip'));
-    expect(topic.told).toEqual([
+    expect(cloud.topic.told).toEqual([
       {
         subject: 'Castoff: skerry-hat 1.0.0 released',
         message: {
@@ -214,12 +144,12 @@ describe('what is told', () => {
 
   it.each(['blocked', 'failed'])('is news where a run is %s', async (outcome) => {
     const slip = finding('bundle/shape', { file: 'pattern.json', pointer: '/x' }, { problem: 'p' });
-    rooms = studioRooms({ findings: () => [slip] });
+    cloud.rooms = studioRooms({ findings: () => [slip] });
     const bundle = outcome === 'failed' ? new TextEncoder().encode('no zip') : skerryFiles();
     const { run } = await endOf(await upload('ada/skerry.zip', bundle));
-    const end = await recallEnd(work as Store, run);
+    const end = await recallEnd(work, run);
     expect(end).toMatchObject({ outcome, studio: 'ada' });
-    expect(topic.told).toMatchObject([
+    expect(cloud.topic.told).toMatchObject([
       { message: end, attributes: [`outcome ${outcome}`, 'studio ada'] },
     ]);
   });
@@ -232,12 +162,12 @@ describe('two studios with one pattern', () => {
       await upload('bo/skerry.zip', skerryFiles({ sizes: ['S', 'M', 'XL'] })),
     );
     expect(end).toMatchObject({ state: 'Released' });
-    const all = s3Store(clientOf(front), { bucket: 'releases', prefix: '' });
+    const all = s3Store(clientOf(cloud.front), { bucket: 'releases', prefix: '' });
     const tops = new Set<string>();
     for await (const { key } of all.list('')) tops.add(key.split('/')[0] ?? '');
     expect([...tops].sort()).toEqual(['ada', 'bo']);
     const of = async (studio: string) => {
-      const store = s3Store(clientOf(front), { bucket: 'releases', prefix: studio });
+      const store = cloud.studio(studio).releases;
       expect(await witness(store, 'skerry-hat')).toBe('1.0.0');
       return findRelease(store, 'skerry-hat', '1.0.0');
     };
@@ -245,7 +175,7 @@ describe('two studios with one pattern', () => {
   });
 
   it('leave a run that names no studio nowhere to go', async () => {
-    const step = stepHandler('failed', async () => openWorld(rooms));
+    const step = stepHandler('failed', async () => openWorld(cloud.rooms));
     for (const studio of [undefined, '', '..', 'Ada', 'a/b', 'ada/../bo']) {
       const input = { run: 'r', studio, failure: { Error: 'x', Cause: 'y' } };
       await expect(step(input)).rejects.toMatchObject({ name: 'Castoff.Broken' });

@@ -11,6 +11,8 @@ import { readBody } from './body.ts';
 import { S3Error, escapeXml } from './errors.ts';
 import type { Bucket, Version } from './objects.ts';
 import { listObjects, requireConditions, requireObject, writeObject } from './objects.ts';
+import type { Posted } from './post-policy.ts';
+import { readPost } from './post-policy.ts';
 import type { Keys } from './signature.ts';
 import { requireSignature } from './signature.ts';
 
@@ -43,7 +45,7 @@ interface Answer {
   readonly body?: Buffer | string;
 }
 
-const OBJECT_QUERY = /^(versionId|x-id|X-Amz-.*)$/;
+const OBJECT_QUERY = /^(versionId|x-id|x-amz-.*|response-content-(type|disposition))$/i;
 const LARGEST_BODY_BYTES = 64 * 1024 * 1024;
 
 export async function startS3Front(now: () => Date = () => new Date()): Promise<S3Front> {
@@ -66,7 +68,7 @@ export async function startS3Front(now: () => Date = () => new Date()): Promise<
       }),
   };
 
-  async function serve(request: IncomingMessage, response: ServerResponse): Promise<void> {
+  async function serve(request: IncomingMessage, response: ServerResponse): Promise<unknown> {
     const received = await receive(request);
     const url = new URL(request.url ?? '/', 'http://localhost');
     const [bucketName = '', ...rest] = decodeURIComponent(url.pathname).slice(1).split('/');
@@ -74,6 +76,12 @@ export async function startS3Front(now: () => Date = () => new Date()): Promise<
     let answer: Answer;
     try {
       if (trouble?.kind === 'busy') throw new S3Error(trouble.status, BUSY[trouble.status]);
+      const form = request.headers['content-type'] ?? '';
+      if (request.method === 'POST' && form.startsWith('multipart/form-data')) {
+        const posted = await readPost(form, received, bucketName, keys, now());
+        answer = storePosted(posted, buckets.get(bucketName), now());
+        return response.writeHead(answer.status, answer.headers).end(answer.body);
+      }
       requireSignature(request, url, keys, now());
       const body = readBody(request.headers, received);
       answer = handle({ request, url, bucketName, key: rest.join('/'), body }, buckets, now());
@@ -81,11 +89,10 @@ export async function startS3Front(now: () => Date = () => new Date()): Promise<
       answer = errorAnswer(error);
     }
     if (trouble?.kind === 'lostAnswer') {
-      response.destroy();
-      return;
+      return response.destroy();
     }
     response.writeHead(answer.status, { 'x-amz-request-id': 'test', ...answer.headers });
-    response.end(request.method === 'HEAD' ? undefined : answer.body);
+    return response.end(request.method === 'HEAD' ? undefined : answer.body);
   }
 
   await new Promise<void>((resolve) => {
@@ -93,6 +100,15 @@ export async function startS3Front(now: () => Date = () => new Date()): Promise<
   });
   const { port } = server.address() as AddressInfo;
   return Object.assign(front, { endpoint: `http://127.0.0.1:${port}` });
+}
+
+function storePosted(posted: Posted, bucket: Bucket | undefined, now: Date): Answer {
+  if (!bucket) throw new S3Error(404, 'NoSuchBucket');
+  const body = { bytes: posted.bytes, checksums: {} };
+  return {
+    status: 204,
+    headers: tagsOf(writeObject(bucket, posted.key, body, posted.headers, now)),
+  };
 }
 
 const BUSY = { 500: 'InternalError', 503: 'SlowDown', 409: 'ConditionalRequestConflict' } as const;
@@ -193,6 +209,7 @@ function getObject(call: Call, bucket: Bucket): Answer {
     status: range ? 206 : 200,
     headers: {
       ...version.headers,
+      ...wantedHeaders(call.url.searchParams),
       ...(whole && { ...version.checksums, 'x-amz-checksum-type': 'FULL_OBJECT' }),
       ...tagsOf(version),
       'content-length': String(bytes.length),
@@ -201,6 +218,15 @@ function getObject(call: Call, bucket: Bucket): Answer {
     body: bytes,
   };
 }
+
+/** Headers that the asker of a signed address chose. */
+const wantedHeaders = (query: URLSearchParams): Record<string, string> =>
+  Object.fromEntries(
+    ['content-type', 'content-disposition'].flatMap((name) => {
+      const value = query.get(`response-${name}`);
+      return value === null ? [] : [[name, value]];
+    }),
+  );
 
 const tagsOf = ({ etag, id }: Version): Record<string, string> =>
   id === 'null' ? { etag } : { etag, 'x-amz-version-id': id };
