@@ -25,7 +25,8 @@ export type ParagraphRole =
   | 'body' | 'lead' | 'note' | 'caution' | 'caption' | 'byline' | 'fine'; // prettier-ignore
 
 export interface TableColumn {
-  readonly align: 'start' | 'centre' | 'end';
+  /** `figures`: centred, whole numbers under each other, fractions and decimals behind them. */
+  readonly align: 'start' | 'centre' | 'end' | 'figures';
   /** Share of the width beyond what the text needs; 0 keeps the column as narrow as its text. */
   readonly stretch: number;
 }
@@ -36,17 +37,22 @@ export interface TableCell {
   readonly span?: number;
 }
 
+/** Set in the column beside what follows, where the page has such a column. */
+export type Place = 'side';
+
 export type Block =
   | {
       readonly kind: 'heading';
       readonly level: 1 | 2 | 3 | 4;
       readonly id: string;
       readonly content: readonly Inline[];
+      readonly place?: Place;
     }
   | {
       readonly kind: 'paragraph';
       readonly role: ParagraphRole;
       readonly content: readonly Inline[];
+      readonly place?: Place;
     }
   /** A row of instructions: label, what to do, and the count at the end. */
   | {
@@ -67,6 +73,9 @@ export type Block =
         readonly term: readonly Inline[];
         readonly description: readonly Inline[];
       }[];
+      readonly place?: Place;
+      /** Kept in the text column, one entry below the other. */
+      readonly narrow?: boolean;
     }
   | {
       readonly kind: 'table';
@@ -84,6 +93,14 @@ export type Block =
       readonly caption: readonly Inline[];
       readonly size: 'cover' | 'full' | 'half' | 'natural';
     }
+  /** Headings and the pages they stand on; left out of documents of few pages. */
+  | {
+      readonly kind: 'contents';
+      readonly id: string;
+      readonly title: readonly Inline[];
+      readonly leastPages: number;
+      readonly entries: readonly ContentsEntry[];
+    }
   /** Kept on one page where it fits on one. */
   | { readonly kind: 'together'; readonly children: readonly Block[] }
   /** A named part of the document; a `page` section starts on a new page. */
@@ -93,6 +110,15 @@ export type Block =
       readonly start: 'flow' | 'page';
       readonly children: readonly Block[];
     };
+
+export interface ContentsEntry {
+  /** Id of the heading. */
+  readonly target: string;
+  readonly title: string;
+  readonly level: 2 | 3;
+  /** As printed; known when the pages stand. */
+  readonly page?: number;
+}
 
 export type FigureContent =
   | {
@@ -117,6 +143,8 @@ export interface Document {
   /** ISO date; the only date in the file. */
   readonly issued: string;
   readonly edition: 'standard' | 'large' | 'one-size' | 'ink-saving';
+  /** The designer's two colours, `#rrggbb`; those of the house where absent. */
+  readonly colours?: { readonly ink: string; readonly accent: string };
   /** Foot of each page; `{page}` and `{pages}` stand for the numbers. */
   readonly footer: { readonly start: string; readonly end: string };
   readonly blocks: readonly Block[];

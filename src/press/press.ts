@@ -15,12 +15,10 @@ import type { Templates } from './edition/templates.ts';
 import { writeListing } from './edition/view/listing.ts';
 import { BoundedCache } from './fonts/bounded-cache.ts';
 import type { PrintFonts } from './fonts/face.ts';
-import type { Laid } from './layout/frames.ts';
-import { layOut } from './layout/lay-out.ts';
-import { pageStyle } from './layout/style.ts';
 import { writePdf } from './pdf/write.ts';
 import { expectedTexts } from './proof/expected.ts';
 import { type ProofCopy, proveDocument } from './proof/prove.ts';
+import { type SetDocument, setDocument } from './print.ts';
 
 export interface PressOrder {
   readonly checked: CheckedPattern;
@@ -96,27 +94,14 @@ type Pictures = ReadonlyMap<string, PlacedPicture>;
 const copyName = ({ language, kind, size, paper }: PressOrder, pictures: Pictures): string =>
   JSON.stringify([language, kind, size, paper, ...[...pictures].map(([file, { hash, widthPixels }]) => [file, hash, widthPixels])]); // prettier-ignore
 
-function set(
-  order: PressOrder,
-  pictures: Pictures,
-  equipment: PressEquipment,
-): { readonly copy: ProofCopy; readonly laid: Laid } {
-  const built = buildEdition(
+function set(order: PressOrder, pictures: Pictures, equipment: PressEquipment): SetDocument {
+  const { templates, fonts } = equipment;
+  const { document } = buildEdition(
     editionOrder(order, pictures, equipment),
-    equipment.templates,
+    templates,
     order.paper,
   );
-  const { document } = built;
-  const style = pageStyle(document.edition);
-  const laid = layOut(document, style, equipment.fonts);
-  const copy = {
-    document,
-    pages: laid.pages.length,
-    margins: style.margins,
-    smallestDotsPerInch: style.figure.smallestDotsPerInch,
-    trouble: laid.trouble,
-  };
-  return { copy, laid };
+  return setDocument(document, fonts);
 }
 
 const pressPicture = ({ bytes, widthPixels, heightPixels }: PrintPicture) => ({

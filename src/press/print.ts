@@ -6,11 +6,13 @@
 import type { Finding } from '../findings/finding.ts';
 import type { Document } from './document.ts';
 import type { PrintFonts } from './fonts/face.ts';
+import { settledDocument } from './layout/contents.ts';
+import type { Laid } from './layout/frames.ts';
 import { layOut } from './layout/lay-out.ts';
 import { pageStyle } from './layout/style.ts';
 import type { Picture } from './pdf/write.ts';
 import { writePdf } from './pdf/write.ts';
-import { proveDocument } from './proof/prove.ts';
+import { type ProofCopy, proveDocument } from './proof/prove.ts';
 
 export interface Printed {
   readonly bytes: Uint8Array;
@@ -27,15 +29,27 @@ export async function printDocument(
   fonts: PrintFonts,
   pictures: ReadonlyMap<string, Picture> = NO_PICTURES,
 ): Promise<Printed> {
-  const style = pageStyle(document.edition);
-  const laid = layOut(document, style, fonts);
+  const { laid, copy } = setDocument(document, fonts);
   const bytes = writePdf(laid, document, { fonts, pictures });
-  const copy = {
-    document,
+  return { bytes, pages: copy.pages, findings: await proveDocument(copy, bytes) };
+}
+
+export interface SetDocument {
+  readonly laid: Laid;
+  /** What the finished file is to be compared with. */
+  readonly copy: ProofCopy;
+}
+
+/** Lays out a document in the style of its edition and in its own colours. */
+export function setDocument(document: Document, fonts: PrintFonts): SetDocument {
+  const style = pageStyle(document.edition, document.colours);
+  const laid = layOut(document, style, fonts);
+  const copy: ProofCopy = {
+    document: settledDocument(document, laid),
     pages: laid.pages.length,
     margins: style.margins,
     smallestDotsPerInch: style.figure.smallestDotsPerInch,
     trouble: laid.trouble,
   };
-  return { bytes, pages: laid.pages.length, findings: await proveDocument(copy, bytes) };
+  return { laid, copy };
 }

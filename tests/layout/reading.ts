@@ -84,6 +84,11 @@ function saidByBlock(block: Block): string {
       );
     case 'figure':
       return inlineText(block.caption);
+    case 'contents':
+      return [
+        inlineText(block.title),
+        ...block.entries.map(({ title, page }) => `${title}${page ?? ''}`),
+      ].join('');
     case 'together':
     case 'section':
       return saidBy(block.children);

@@ -5,6 +5,7 @@
  */
 import { sayGauge } from '../../language/index.ts';
 import type { Document, FigureContent, Paper } from '../document.ts';
+import { withContents } from './contents.ts';
 import { readMarkup } from './markup.ts';
 import { type EditionOrder, dataOf, namesOf, wordsOf } from './order.ts';
 import { toMarkup } from './spoken-markup.ts';
@@ -35,7 +36,7 @@ export function buildEdition(
   const markup = templates.write('pattern', view, (key) => words(key));
   for (const [file, picture] of order.pictures)
     drawn.figures.set(`photo-${file}`, { kind: 'picture', ...pictureContent(picture) });
-  const blocks = readMarkup(markup, drawn);
+  const blocks = withContents(readMarkup(markup, drawn), words('heading.contents'));
   const data = dataOf(order);
   const prose = openProse(order);
   const { settings } = order.language;
@@ -71,8 +72,7 @@ function viewOf(order: EditionOrder, drawn: Drawn) {
     details: pictureViews(order, prose, ['detail', 'back', 'flat', 'step']),
     ...termsView(prose, said),
     schematic: schematicView(order, drawn),
-    ...instructionsView(order, prose, said),
-    charts: chartViews(order, drawn),
+    ...instructionsView(order, prose, said, chartViews(order, drawn)),
     ...closingView(order, prose),
   };
 }

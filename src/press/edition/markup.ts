@@ -44,10 +44,21 @@ function blockOf(element: Element, named: Figures): Block {
     case 'h3':
     case 'h4': {
       const level = Number(name[1]) as 1 | 2 | 3 | 4;
-      return { kind: 'heading', level, id: attribute(element, 'id'), content: content() };
+      return {
+        kind: 'heading',
+        level,
+        id: attribute(element, 'id'),
+        content: content(),
+        ...placeOf(element),
+      };
     }
     case 'p':
-      return { kind: 'paragraph', role: paragraphRole(element), content: content() };
+      return {
+        kind: 'paragraph',
+        role: paragraphRole(element),
+        content: content(),
+        ...placeOf(element),
+      };
     case 'ul':
     case 'ol': {
       const items = childrenNamed(element, 'li').map((item) => itemBlocks(item, named));
@@ -73,6 +84,10 @@ function blockOf(element: Element, named: Figures): Block {
   }
 }
 
+/** `data-place="side"`: in the column beside what follows. */
+const placeOf = ({ attribs }: Element): { place?: 'side' } =>
+  attribs['data-place'] === 'side' ? { place: 'side' } : {};
+
 /** `<li>` holds blocks, or text that becomes one paragraph. */
 function itemBlocks(item: Element, named: Figures): Block[] {
   const blocks = elementsOf(item.children).some((child) => child.name === 'p');
@@ -87,7 +102,8 @@ function definitionsOf(element: Element, named: Figures): Block {
     term: inlinesOf(term.children, named),
     description: inlinesOf(present(descriptions[index], '<dd> for <dt>').children, named),
   }));
-  return { kind: 'definitions', entries };
+  const narrow = element.attribs['class'] === 'narrow' ? { narrow: true } : {};
+  return { kind: 'definitions', entries, ...placeOf(element), ...narrow };
 }
 
 /** `<article id><span class="label">…<span class="what">…<span class="count">…</article>` */
@@ -146,7 +162,7 @@ function tableOf(element: Element, named: Figures): Block {
 function columnOf(element: Element): TableColumn {
   const align = element.attribs['class'];
   return {
-    align: align === 'end' || align === 'centre' ? align : 'start',
+    align: align === 'end' || align === 'centre' || align === 'figures' ? align : 'start',
     stretch: Number(element.attribs['data-stretch'] ?? 0),
   };
 }

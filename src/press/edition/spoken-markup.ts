@@ -12,9 +12,17 @@ const ELEMENT: Readonly<Record<SpokenRole, string | undefined>> = {
   strong: 'strong',
 };
 
-export function toMarkup(parts: readonly SpokenPart[]): string {
-  return parts.map(partMarkup).join('');
+/** Where names lead, by the name as it is said. */
+export type Links = ReadonlyMap<string, string>;
+
+export function toMarkup(parts: readonly SpokenPart[], links?: Links): string {
+  return parts.map((part) => linked(part, links?.get(part.text))).join('');
 }
+
+const linked = (part: SpokenPart, target: string | undefined): string =>
+  target === undefined
+    ? partMarkup(part)
+    : `<a href="${escapeMarkup(target)}">${partMarkup(part)}</a>`;
 
 function partMarkup({ text, role, unbroken }: SpokenPart): string {
   const element = ELEMENT[role];

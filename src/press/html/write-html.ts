@@ -72,6 +72,8 @@ function blockHtml(block: Block, setting: Setting): string {
       return tableHtml(block, setting);
     case 'figure':
       return figureHtml(block, setting);
+    case 'contents':
+      return contentsHtml(block, setting);
     case 'together':
       return all(block.children);
     case 'section':
@@ -79,6 +81,16 @@ function blockHtml(block: Block, setting: Setting): string {
     default:
       return assertNever(block);
   }
+}
+
+/** Links without page numbers: a web page has none. */
+function contentsHtml(block: Extract<Block, { kind: 'contents' }>, setting: Setting): string {
+  const items = block.entries.map(
+    ({ target, title, level }) =>
+      `<li class="level${level}"><a href="#${escape(target)}">${escape(title)}</a></li>`,
+  );
+  const id = escape(block.id);
+  return `<nav aria-labelledby="${id}"><h2 id="${id}">${inlineHtml(block.title, setting)}</h2><ul>${items.join('')}</ul></nav>`;
 }
 
 function instructionHtml(block: Extract<Block, { kind: 'instruction' }>, setting: Setting): string {

@@ -1,107 +1,77 @@
 /**
- * A table of contents: headings with the pages they stand on, put into a document whose pages are not
- * known before it is laid out. So it is laid out with guessed numbers, and again with those it then
- * has, until they hold. Gives the document that was laid out too: the numbers are part of its text.
+ * A table of contents: its place in the flow is kept until the pages stand, for only then it is known
+ * whether the document is long enough to have one, and which numbers it says. It is then set with the
+ * room it needs, the pages are cut again, and its numbers are filled in without moving anything.
  */
-import type { Block, Document, TableCell } from '../document.ts';
-import type { Fonts } from '../fonts/face.ts';
+import type { Block, Document } from '../document.ts';
+import { type Contents, prepareContents } from './blocks/contents.ts';
 import type { Laid } from './frames.ts';
-import { layOut } from './lay-out.ts';
-import { plainText } from './lines/flat-text.ts';
-import type { PageStyle } from './style.ts';
+import { breakPages, type PageRange } from './pages/page-breaks.ts';
+import type { Area, Setting } from './setting.ts';
+import type { Slab } from './slab.ts';
 
-export interface ContentsOptions {
-  /** Place of the contents among the document's blocks. */
-  readonly position: number;
-  /** Set before the table: its heading. */
-  readonly before: readonly Block[];
-  /** Headings of this level and above are listed, the document's own title aside. */
-  readonly deepest: 2 | 3 | 4;
+export interface BrokenPages {
+  readonly slabs: readonly Slab[];
+  readonly ranges: readonly PageRange[];
+  /** Printed page numbers by the ids of headings, where there is a table of contents. */
+  readonly contentsPages: ReadonlyMap<string, number> | undefined;
 }
 
-export interface WithContents {
-  readonly document: Document;
-  readonly laid: Laid;
-}
-
-/** Two passes are enough unless a number changes the length of its line; then nearly is enough. */
-const MOST_PASSES = 4;
-
-interface Entry {
-  readonly id: string;
-  readonly title: string;
-  readonly level: number;
-}
-
-/** Lays out a document with its contents. */
-export function layOutWithContents(
-  document: Document,
-  options: ContentsOptions,
-  style: PageStyle,
-  fonts: Fonts,
-): WithContents {
-  const entries = entriesOf(document.blocks, options.deepest);
-  let pages = entries.map(() => 1);
-  let set = documentWith(document, entries, pages, options);
-  let laid = layOut(set, style, fonts);
-  for (let pass = 1; pass < MOST_PASSES; pass++) {
-    const found = entries.map(({ id }) => (laid.destinations.get(id)?.page ?? 0) + 1);
-    if (found.every((page, index) => page === pages[index])) break;
-    pages = found;
-    set = documentWith(document, entries, pages, options);
-    laid = layOut(set, style, fonts);
+export function breakWithContents(
+  flow: readonly Slab[],
+  area: Area,
+  setting: Setting,
+): BrokenPages {
+  const slabs = flow.filter(({ contents }) => contents === undefined);
+  const ranges = breakPages(slabs, setting.pageHeight);
+  const at = flow.findIndex(({ contents }) => contents !== undefined);
+  const place = flow[at]?.contents;
+  if (place === undefined || ranges.length < place.block.leastPages) {
+    return { slabs, ranges, contentsPages: undefined };
   }
-  return { document: set, laid };
+  const contents = prepareContents(place, area, setting);
+  return inserted(slabs, at, contents, setting);
 }
 
-/** Headings below the title, in order. */
-function entriesOf(blocks: readonly Block[], deepest: number): Entry[] {
-  return blocks.flatMap((block): Entry[] => {
-    if (block.kind === 'section' || block.kind === 'together') {
-      return entriesOf(block.children, deepest);
+function inserted(
+  slabs: readonly Slab[],
+  at: number,
+  contents: Contents,
+  setting: Setting,
+): BrokenPages {
+  const set = (pages: ReadonlyMap<string, number>): Slab[] => {
+    const own = contents.slabs(pages);
+    // What follows begins on the page of the contents, which is begun anyway.
+    const after = slabs.slice(at).map((each, index) => (index === 0 ? { ...each, newPage: false } : each)); // prettier-ignore
+    return [...slabs.slice(0, at), ...own, ...after];
+  };
+  const unnumbered = set(new Map());
+  const ranges = breakPages(unnumbered, setting.pageHeight);
+  const contentsPages = pagesOf(unnumbered, ranges);
+  return { slabs: set(contentsPages), ranges, contentsPages };
+}
+
+function pagesOf(slabs: readonly Slab[], ranges: readonly PageRange[]): Map<string, number> {
+  const pages = new Map<string, number>();
+  ranges.forEach(({ start, end }, page) => {
+    for (const { id } of slabs.slice(start, end).flatMap(({ anchors = [] }) => anchors)) {
+      if (!pages.has(id)) pages.set(id, page + 1);
     }
-    if (block.kind !== 'heading' || block.level === 1 || block.level > deepest) return [];
-    return [{ id: block.id, title: plainText(block.content), level: block.level }];
   });
+  return pages;
 }
 
-function documentWith(
-  document: Document,
-  entries: readonly Entry[],
-  pages: readonly number[],
-  { position, before }: ContentsOptions,
-): Document {
-  const { blocks } = document;
-  const contents = entries.length === 0 ? [] : [...before, contentsTable(entries, pages)];
-  return {
-    ...document,
-    blocks: [...blocks.slice(0, position), ...contents, ...blocks.slice(position)],
+/** The document as it was laid out: its contents with their page numbers, or without contents. */
+export function settledDocument(document: Document, { contentsPages }: Laid): Document {
+  const settled = (block: Block): Block[] => {
+    if (block.kind !== 'contents') return [block];
+    if (contentsPages === undefined) return [];
+    const entries = block.entries.map((entry) => {
+      const page = contentsPages.get(entry.target);
+      return page === undefined ? entry : { ...entry, page };
+    });
+    return [{ ...block, entries }];
   };
-}
-
-function contentsTable(entries: readonly Entry[], pages: readonly number[]): Block {
-  const cell = (entry: Entry, text: string, header?: 'row'): TableCell => ({
-    content: [
-      {
-        kind: 'link',
-        target: `#${entry.id}`,
-        children: [{ kind: 'text', text, role: entry.level === 2 ? 'strong' : 'plain' }],
-      },
-    ],
-    ...(header === undefined ? {} : { header }),
-  });
-  return {
-    kind: 'table',
-    id: 'contents',
-    caption: [],
-    columns: [
-      { align: 'start', stretch: 1 },
-      { align: 'end', stretch: 0 },
-    ],
-    head: [],
-    rows: entries.map((entry, index) => [
-      cell(entry, entry.title, 'row'),
-      cell(entry, String(pages[index])),
-    ]),
-  };
+  if (document.blocks.every(({ kind }) => kind !== 'contents')) return document;
+  return { ...document, blocks: document.blocks.flatMap(settled) };
 }

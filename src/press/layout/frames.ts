@@ -75,7 +75,7 @@ export type Mark =
 /** Standard structure types of ISO 32000-1, 14.8.4. */
 export type TagRole =
   | 'Document' | 'Sect' | 'H1' | 'H2' | 'H3' | 'H4' | 'P' | 'L' | 'LI' | 'Lbl' | 'LBody'
-  | 'Table' | 'Caption' | 'THead' | 'TBody' | 'TR' | 'TH' | 'TD' | 'Figure' | 'Span' | 'Link' | 'Note'; // prettier-ignore
+  | 'TOC' | 'TOCI' | 'Reference' | 'Table' | 'Caption' | 'THead' | 'TBody' | 'TR' | 'TH' | 'TD' | 'Figure' | 'Span' | 'Link' | 'Note'; // prettier-ignore
 
 /** Marks of the tag itself are read before its children. */
 export interface Tag {
@@ -118,4 +118,6 @@ export interface Laid {
   /** Places links may point at, by block id. */
   readonly destinations: ReadonlyMap<string, { readonly page: number; readonly y: number }>;
   readonly trouble: readonly LayoutTrouble[];
+  /** Printed page numbers by the ids of headings, where a table of contents was set. */
+  readonly contentsPages?: ReadonlyMap<string, number>;
 }

@@ -5,8 +5,8 @@
 import type { Document } from '../document.ts';
 import type { Fonts } from '../fonts/face.ts';
 import { flowSlabs } from './blocks/flow.ts';
+import { breakWithContents } from './contents.ts';
 import type { Laid, LayoutTrouble, Mark, OutlineEntry, Page } from './frames.ts';
-import { breakPages } from './pages/page-breaks.ts';
 import { type FilledPage, fillPage } from './pages/fill-page.ts';
 import { footerMarks } from './pages/furniture.ts';
 import { turned } from './pages/turn.ts';
@@ -22,8 +22,8 @@ export function layOut(document: Document, style: PageStyle, fonts: Fonts): Laid
   const paper = papers[document.paper];
   const root = setting.tags.add('Document', undefined, { language: document.language });
   const area = areaOf(setting.style, paper.width);
-  const slabs = flowSlabs(document.blocks, area, root, setting, true);
-  const ranges = breakPages(slabs, setting.pageHeight);
+  const flow = flowSlabs(document.blocks, area, root, setting, true);
+  const { slabs, ranges, contentsPages } = breakWithContents(flow, area, setting);
   const filled = ranges.map((range) => fillPage(slabs, range, margins.top));
   const pages = filled.length > 0 ? filled : [{ marks: [], anchors: [] }];
   const foot = margins.top + setting.pageHeight;
@@ -50,6 +50,7 @@ export function layOut(document: Document, style: PageStyle, fonts: Fonts): Laid
       ...troubleOf(setting, finished, destinations),
       ...missingGlyphs(document, finished, setting),
     ],
+    ...(contentsPages && { contentsPages }),
   };
 }
 

@@ -3,6 +3,7 @@
  * a table row, a figure) with its marks, the white space around it, and what it would cost to begin a
  * page with it. Marks are counted from the slab's top and the page's start edge.
  */
+import type { ContentsPlace } from './blocks/contents.ts';
 import type { Mark } from './frames.ts';
 
 /** Named places a slab carries, for links and bookmarks. */
@@ -27,6 +28,8 @@ export interface Slab {
   /** May become lower by so much; `at` gives its marks at a height. */
   readonly shrink?: { readonly by: number; readonly at: (height: number) => readonly Mark[] };
   readonly anchors?: readonly Anchor[];
+  /** Keeps the place of a table of contents, which is set when the pages stand. */
+  readonly contents?: ContentsPlace;
 }
 
 /** So dear that it happens only where nothing else is possible; sums of it stay exact. */

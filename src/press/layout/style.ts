@@ -91,6 +91,17 @@ export interface PageStyle {
     readonly between: number;
     readonly around: number;
   };
+  /** The table of contents of long documents. */
+  readonly contents: {
+    readonly first: TypeStyle;
+    readonly second: TypeStyle;
+    readonly columns: 1 | 2;
+    readonly columnGap: number;
+    readonly indent: number;
+    readonly padding: number;
+    readonly rule: number;
+    readonly around: number;
+  };
   readonly table: {
     readonly head: TypeStyle;
     readonly body: TypeStyle;
@@ -202,12 +213,22 @@ const STANDARD: Omit<PageStyle, 'colours'> = {
     between: 2.5,
     around: 8,
   },
+  contents: {
+    first: type({ size: 10.5, leading: 14 }),
+    second: type({ size: 10.5, leading: 14, colour: 'soft' }),
+    columns: 2,
+    columnGap: 24,
+    indent: 12,
+    padding: 1.6,
+    rule: 0.35,
+    around: 10,
+  },
   table: {
-    head: type({ weight: 'bold', size: 10.5, leading: 13.6 }),
-    body: type({ size: 10.5, leading: 13.6 }),
+    head: type({ weight: 'bold', size: 10.5, leading: 13 }),
+    body: type({ size: 10.5, leading: 13 }),
     caption: type({ weight: 'bold', size: 11, leading: 14.5 }),
     cellGap: 13,
-    rowPadding: 3.2,
+    rowPadding: 1.5,
     headRule: 0.9,
     rowRule: 0.35,
     smallestScale: 0.82,
@@ -261,6 +282,7 @@ function largePrint(style: typeof STANDARD): typeof STANDARD {
     instruction: { ...large.instruction, between: 9, rule: 0.7, hyphenation: 'none' },
     list: { indent: 24, between: 6, around: 10 },
     definitions: { ...large.definitions, columns: 1, between: 6 },
+    contents: { ...large.contents, columns: 1, indent: 24, padding: 4, rule: 0.7 },
     table: { ...large.table, smallestScale: 1, rowPadding: 5, rowRule: 0.7, headRule: 1.4 },
     figure: { ...large.figure, largestDrawingScale: 2, naturalScale: 1.5 },
     footer: { ...large.footer, gap: 20, rule: 0.7 },
@@ -281,7 +303,7 @@ function inkSaving(style: typeof STANDARD): typeof STANDARD {
     newPages: false,
     margins: { top: 42, bottom: 62, start: 46, end: 46 },
     figure: { ...small.figure, coverHeightShare: 0.3, around: 9 },
-    table: { ...small.table, rowPadding: 2.2, headRule: 0.6, rowRule: 0.25 },
+    table: { ...small.table, rowPadding: 1.1, headRule: 0.6, rowRule: 0.25 },
     footer: { ...small.footer, gap: 17 },
   };
 }

@@ -47,6 +47,14 @@ function textsOf(block: Block, place: string): Expected[] {
     }
     case 'figure':
       return [...some(block.id, drawnText(block.content)), ...of(block.caption, block.id)];
+    case 'contents':
+      return [
+        ...of(block.title, block.id),
+        ...block.entries.flatMap(({ title, page }) => [
+          ...some(block.id, title),
+          ...some(block.id, String(page ?? '')),
+        ]),
+      ];
     case 'together':
       return block.children.flatMap((child) => textsOf(child, place));
     case 'section':
@@ -111,6 +119,8 @@ function figuresOf(block: Block, place: string): ExpectedFigure[] {
       const pixels = content.kind === 'picture' ? { widthPixels: content.widthPixels } : {};
       return [{ place: id, alternative, ...pixels }, ...of(block.caption)];
     }
+    case 'contents':
+      return [];
     case 'together':
     case 'section':
       return block.children.flatMap((child) => figuresOf(child, block.kind === 'section' ? block.id : place)); // prettier-ignore

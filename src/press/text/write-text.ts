@@ -45,6 +45,9 @@ function textsOf(block: Block): readonly string[] {
       return [inlineText(block.caption), [...block.head, ...block.rows].map(rowText).join('\n')];
     case 'figure':
       return [`[${block.alternative}]`];
+    case 'contents':
+      // Plain text has no pages to lead to.
+      return [];
     case 'together':
     case 'section':
       return block.children.flatMap(textsOf);

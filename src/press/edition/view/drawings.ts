@@ -28,16 +28,40 @@ export interface Drawn {
 
 export const newDrawn = (): Drawn => ({ figures: new Map(), drawings: new Map() });
 
-const CHART = { cellPoints: 13, maxWidthPoints: 470, maxHeightPoints: 560 };
+/** Room for a chart: beside the side column, and on the whole width. */
+const TEXT_WIDTH_POINTS = 370;
+const ROOM = { maxWidthPoints: 475, maxHeightPoints: 560 };
+/** Cells are no larger than is calm, no smaller than is legible; a chart that needs less is split. */
+const LARGEST_CELL_POINTS = 19;
+const USUAL_CELL_POINTS = 13;
+const SMALLEST_CELL_POINTS = 10.5;
+const KEY_CELL_POINTS = 14;
+/** Rows and columns that the numbers round a chart take. */
+const NUMBERS = 2.6;
 
-export function chartViews(order: EditionOrder, drawn: Drawn) {
+/** Cells as large as the page allows, in the text column if they may be of a usual size there. */
+function cellPoints({ columns, rows }: Chart): number {
+  const cellIn = (width: number): number =>
+    Math.min(width / (columns + NUMBERS), ROOM.maxHeightPoints / (rows.length + NUMBERS));
+  const inText = Math.floor(cellIn(TEXT_WIDTH_POINTS) * 2) / 2;
+  if (inText >= SMALLEST_CELL_POINTS) return Math.min(inText, LARGEST_CELL_POINTS);
+  const onPage = Math.floor(cellIn(ROOM.maxWidthPoints) * 2) / 2;
+  return onPage >= SMALLEST_CELL_POINTS ? Math.min(onPage, USUAL_CELL_POINTS) : USUAL_CELL_POINTS;
+}
+
+export type ChartView = ReturnType<typeof chartView>;
+
+export function chartViews(order: EditionOrder, drawn: Drawn): readonly ChartView[] {
   const charts = [...order.checked.pattern.charts.values()];
   return charts.map((chart) => chartView(order, chart, drawn));
 }
 
+export const chartTarget = (id: string): string => `#chart-${id}-heading`;
+
 function chartView(order: EditionOrder, chart: Chart, drawn: Drawn) {
   const words = wordsOf(order);
-  const options = chartOptions(order);
+  const options = chartOptions(order, cellPoints(chart));
+  const keyOptions = chartOptions(order, Math.min(options.cellPoints, KEY_CELL_POINTS));
   const { columns } = chart;
   const rows = chart.rows.length;
   const { id } = chart.data;
@@ -50,7 +74,7 @@ function chartView(order: EditionOrder, chart: Chart, drawn: Drawn) {
       index === 0 ? words('chart.alternative', { chart: title, columns, rows, text: read }) : title;
     return { id: name, size: 'natural', alt, caption: '' } satisfies FigureView;
   });
-  const key = chartKey(chart, options).map((entry, index) => {
+  const key = chartKey(chart, keyOptions).map((entry, index) => {
     const name = `key-${id}-${index + 1}`;
     drawn.drawings.set(name, entry.drawing);
     const meaning = meaningOf(order, chart, entry);
@@ -73,14 +97,15 @@ function meaningOf(
   return [...stitch, { text: `, ${colour}`, role: 'plain' }];
 }
 
-function chartOptions(order: EditionOrder): ChartOptions {
+function chartOptions(order: EditionOrder, cell: number): ChartOptions {
   const data = dataOf(order);
   const catalogue = catalogueFor(data.stitches);
   const colours = data.yarns.flatMap((yarn) =>
     yarn.colours.map((each) => [each.id, each] as const),
   );
   return {
-    ...CHART,
+    ...ROOM,
+    cellPoints: cell,
     stitchOf: (name) => catalogue.lookup(name),
     colours: new Map(colours),
     numberText: (value) => decimal(order.language, value),

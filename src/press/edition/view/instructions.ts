@@ -1,14 +1,31 @@
-/** Instructions: every written line as it is said, with its count, notes and headings. */
+/**
+ * Instructions: every written line as it is said, with its count, notes and headings. A chart stands at
+ * the end of the section that first names it; every line that names it leads there.
+ */
 import { sayPattern, type SpokenPattern } from '../../../language/index.ts';
 import { asHeading, type EditionOrder, wordsOf } from '../order.ts';
-import { toMarkup } from '../spoken-markup.ts';
+import { type Links, toMarkup } from '../spoken-markup.ts';
+import { chartTarget, type ChartView } from './drawings.ts';
 import type { Prose } from './prose.ts';
 
 /** A JSON pointer as an element id: unique, and the same in every language. */
 export const lineId = (pointer: string): string => `line${pointer.replaceAll('/', '-')}`;
 
-export function instructionsView(order: EditionOrder, prose: Prose, said: SpokenPattern) {
+export function instructionsView(
+  order: EditionOrder,
+  prose: Prose,
+  said: SpokenPattern,
+  charts: readonly ChartView[],
+) {
   const words = wordsOf(order);
+  const links: Links = new Map(charts.map(({ id, title }) => [title, chartTarget(id)]));
+  const waiting = new Set(charts);
+  const chartsOf = (lines: SpokenSection['lines']) => {
+    const texts = new Set(lines.flatMap(({ said: { body } }) => body.map(({ text }) => text)));
+    const named = [...waiting].filter(({ title }) => texts.has(title));
+    for (const chart of named) waiting.delete(chart);
+    return named.map((chart) => ({ ...chart, inPiece: true }));
+  };
   const pieces = said.pieces.map((piece) => ({
     id: piece.id,
     title: asHeading(order, piece.title),
@@ -21,14 +38,18 @@ export function instructionsView(order: EditionOrder, prose: Prose, said: Spoken
       lines: section.lines.map(({ written, said: line }) => ({
         id: lineId(written.pointer),
         label: toMarkup(line.label),
-        what: toMarkup(line.body),
+        what: toMarkup(line.body, links),
         count: toMarkup(line.count),
         note: written.note === undefined ? [] : prose.all(written.note),
       })),
+      charts: chartsOf(section.lines),
     })),
   }));
-  return { pieces, finishing: prose.all('finishing') };
+  const rest = [...waiting].map((chart) => ({ ...chart, inPiece: false }));
+  return { pieces, finishing: prose.all('finishing'), charts: rest };
 }
+
+type SpokenSection = SpokenPattern['pieces'][number]['sections'][number];
 
 export const sayOrder = (order: EditionOrder): SpokenPattern =>
   sayPattern(order.checked, order.language, order.size);

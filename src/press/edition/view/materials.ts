@@ -75,7 +75,7 @@ function amountTable(order: EditionOrder): TableView {
     yarn.colours.flatMap((colour) => amountRows(order, yarn, colour, sizes)),
   );
   const names = sizes.map((size) => dataOf(order).sizes[size] ?? '');
-  return sizeTable('yarn-amounts', words('heading.yarn'), words('label.size'), names, rows);
+  return sizeTable('yarn-amounts', '', words('label.size'), names, rows);
 }
 
 function amountRows(

@@ -27,7 +27,7 @@ interface Role {
   readonly measurement: MeasurementData;
 }
 
-/** All pieces in the size that is shown, or the one in the middle of the range; then all sizes. */
+/** Each piece in the size that is shown, or the one in the middle of the range, and in all sizes. */
 export function schematicView(order: EditionOrder, drawn: Drawn): readonly FigureView[] {
   const { schematic, sizes: names } = dataOf(order);
   const sizes = shownSizes(order);
@@ -37,16 +37,19 @@ export function schematicView(order: EditionOrder, drawn: Drawn): readonly Figur
   const drawings = toOneWidth(
     inputs.map((input) => drawSchematic(input, { ...ROOM, pointsPerInch })),
   );
-  const pieces = schematic.flatMap((entry, at): FigureView[] => {
+  const nested = nestedViews(order, drawn, sizes);
+  return schematic.flatMap((entry, at): FigureView[] => {
     const id = `schematic-${at + 1}`;
     const drawing = drawings[at];
     if (!drawing) return [];
     drawn.figures.set(id, { kind: 'drawing', drawing });
     const title = titleOf(order, entry);
     const caption = sizes.length > 1 ? `${title} · ${names[size] ?? ''}` : title;
-    return [{ id, size: 'half', alt: altText(order, entry, caption, size), caption }];
+    const alt = altText(order, entry, caption, size);
+    const allSizes = nested.get(entry);
+    // The piece in one size and in all of them stand side by side.
+    return [{ id, size: 'half', alt, caption }, ...(allSizes ? [allSizes] : [])];
   });
-  return [...pieces, ...nestedViews(order, drawn, sizes)];
 }
 
 const titleOf = (order: EditionOrder, { title }: SchematicEntry): string =>
@@ -102,8 +105,8 @@ function nestedViews(
   order: EditionOrder,
   drawn: Drawn,
   sizes: readonly number[],
-): readonly FigureView[] {
-  if (sizes.length < 2) return [];
+): ReadonlyMap<SchematicEntry, FigureView> {
+  if (sizes.length < 2) return new Map();
   const names = dataOf(order).sizes;
   const nested = dataOf(order).schematic.flatMap((entry) => {
     const outlines = sizes.flatMap((size) => {
@@ -113,13 +116,15 @@ function nestedViews(
     return outlines.length < sizes.length ? [] : [{ entry, drawing: drawNested(outlines, ROOM) }];
   });
   const drawings = toOneWidth(nested.map(({ drawing }) => drawing));
-  return nested.flatMap(({ entry }, at) => {
+  const views = new Map<SchematicEntry, FigureView>();
+  nested.forEach(({ entry }, at) => {
     const drawing = drawings[at];
-    if (!drawing) return [];
+    if (!drawing) return;
     const id = `sizes-${at + 1}`;
     drawn.figures.set(id, { kind: 'drawing', drawing });
     const caption = `${titleOf(order, entry)} · ${wordsOf(order)('errata.allSizes')}`;
     const alt = altText(order, entry, caption, undefined);
-    return [{ id, size: 'half', alt, caption } satisfies FigureView];
+    views.set(entry, { id, size: 'half', alt, caption });
   });
+  return views;
 }

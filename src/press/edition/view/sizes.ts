@@ -1,6 +1,6 @@
 /**
- * Sizes and finished measurements: to fit, the ease, and one table per unit, the country's own unit
- * first. Both units come from the bundle, where each has been checked against the counts.
+ * Sizes: the body they fit, the finished measurements and the ease; one table per unit, the country's
+ * own unit first. Both units come from the bundle, where each has been checked against the counts.
  */
 import {
   type SpokenPart,
@@ -23,7 +23,14 @@ import {
 } from '../order.ts';
 import { toMarkup } from '../spoken-markup.ts';
 import { nameOf } from './cover.ts';
-import { type CellView, type TableView, sizeTable, spokenCell, textCell } from './table.ts';
+import {
+  type CellView,
+  type TableView,
+  groupRow,
+  sizeTable,
+  spokenCell,
+  textCell,
+} from './table.ts';
 
 type Unit = 'in' | 'cm';
 
@@ -38,10 +45,7 @@ export function sizesView(order: EditionOrder) {
       order.size === undefined
         ? [toMarkup(sayText(language, 'document.sizeOrder', { sizes: names }))]
         : [toMarkup(sayText(language, 'document.oneSize', { size: names }))],
-    tables: [
-      ...units.map((unit) => bodyTable(order, unit)).filter((table) => table.rows.length > 0),
-      ...units.map((unit) => finishedTable(order, unit)),
-    ],
+    tables: units.map((unit) => unitTable(order, unit)),
     ease: data.measurements
       .filter((each) => each.ease !== undefined)
       .map((each) => toMarkup(easeOf(order, each)))
@@ -54,53 +58,56 @@ function easeOf(order: EditionOrder, { ease }: MeasurementData): readonly Spoken
   return sayEase(order.language, ease.over, lengthFrom(order, ease.size), order.size);
 }
 
+interface Measure {
+  readonly head: CellView;
+  readonly value: MeasurementData['size'][Unit];
+}
+
 /** The body the garment is to fit. */
-function bodyTable(order: EditionOrder, unit: Unit): TableView {
-  const words = wordsOf(order);
-  const rows = dataOf(order).body.map((each) => ({
-    head: textCell(asHeading(order, words(`body.${each.part}`)), true),
+function bodyMeasures(order: EditionOrder, unit: Unit): readonly Measure[] {
+  return dataOf(order).body.map((each) => ({
+    head: textCell(asHeading(order, wordsOf(order)(`body.${each.part}`)), true),
     value: each.size[unit],
   }));
-  return unitTable(order, 'body', words('heading.bodyMeasurements'), unit, rows);
 }
 
 /** The garment itself, each measurement with its letter on the schematic. */
-function finishedTable(order: EditionOrder, unit: Unit): TableView {
-  const rows = dataOf(order).measurements.map((each) => ({
+function finishedMeasures(order: EditionOrder, unit: Unit): readonly Measure[] {
+  return dataOf(order).measurements.map((each) => ({
     head: spokenCell(
       [
         { text: each.letter, role: 'strong' },
-        { text: ` ${asHeading(order, nameOf(order, 'measurement', each.name))}`, role: 'plain' },
+        // An en space, so that names stand under each other.
+        {
+          text: `\u2002${asHeading(order, nameOf(order, 'measurement', each.name))}`,
+          role: 'plain',
+        },
       ],
       true,
     ),
     value: each.size[unit],
   }));
-  const caption = wordsOf(order)('heading.finishedMeasurements');
-  return unitTable(order, 'finished', caption, unit, rows);
 }
 
-function unitTable(
-  order: EditionOrder,
-  id: string,
-  caption: string,
-  unit: Unit,
-  rows: readonly { head: CellView; value: MeasurementData['size'][Unit] }[],
-): TableView {
+/** Body and garment in one unit, under each other, so that the ease is seen; a reader needs one table. */
+function unitTable(order: EditionOrder, unit: Unit): TableView {
   const words = wordsOf(order);
-  const sizes = shownSizes(order);
-  return sizeTable(
-    `${id}-${unit}`,
-    `${caption} (${words(`unit.${unit}`)})`,
-    words('label.size'),
-    sizes.map((size) => dataOf(order).sizes[size] ?? ''),
-    rows
+  const sizes = shownSizes(order).map((size) => dataOf(order).sizes[size] ?? '');
+  const rowsOf = (measures: readonly Measure[]) =>
+    measures
       .filter(({ value }) => value !== undefined)
       .map(({ head, value }) => [
         head,
-        ...sizes.map((size) => lengthCell(order, value, unit, size)),
-      ]),
-  );
+        ...shownSizes(order).map((size) => lengthCell(order, value, unit, size)),
+      ]);
+  const body = rowsOf(bodyMeasures(order, unit));
+  const finished = rowsOf(finishedMeasures(order, unit));
+  const corner = `${words('label.size')} (${words(`unit.${unit}`)})`;
+  return sizeTable(`sizes-${unit}`, '', corner, sizes, [
+    ...(body.length > 0 ? [groupRow(words('heading.bodyMeasurements'), sizes), ...body] : []),
+    groupRow(words('heading.finishedMeasurements'), sizes),
+    ...finished,
+  ]);
 }
 
 function lengthCell(
@@ -112,6 +119,6 @@ function lengthCell(
   const one = value === undefined ? null : valueFor(sizedFrom(order, value), size);
   if (one === null) return spokenCell([{ text: '–', role: 'plain' }]);
   const say = unit === 'in' ? sayInches : sayCentimetres;
-  // The unit stands in the caption, so the cell holds the number alone.
+  // The unit stands at the head of the table, so the cell holds the number alone.
   return spokenCell(say(order.language, sizedOf(one)).filter((part) => part.role === 'count'));
 }

@@ -29,7 +29,12 @@ export const spokenCell = (parts: readonly SpokenPart[], header = false): CellVi
   span: undefined,
 });
 
-/** A table with one narrow column for heads and one centred column for each size. */
+/** A row that names the rows below it, across all columns. */
+export const groupRow = (text: string, sizes: readonly string[]): readonly CellView[] => [
+  { html: escapeMarkup(text), header: true, span: sizes.length + 1 },
+];
+
+/** A table with one narrow column for heads and one column of figures for each size. */
 export function sizeTable(
   id: string,
   caption: string,
@@ -42,7 +47,7 @@ export function sizeTable(
     caption,
     columns: [
       { align: 'start', stretch: 0 },
-      ...sizes.map(() => ({ align: 'centre', stretch: 1 })),
+      ...sizes.map(() => ({ align: 'figures', stretch: 1 })),
     ],
     head: [[textCell(corner, true), ...sizes.map((size) => textCell(size, true))]],
     rows,

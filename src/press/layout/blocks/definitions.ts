@@ -41,6 +41,7 @@ export function definitionSlabs(
   const half = (area.wide.width - style.columnGap) / 2;
   const wantsTwo =
     style.columns === 2 &&
+    block.narrow !== true &&
     entries.length >= FEWEST_FOR_COLUMNS &&
     half >= style.description.size * NARROWEST_COLUMN;
   const one = entries.flatMap((entry, index) => {

@@ -110,6 +110,10 @@ function contentMark(block: Figure, x: number, scale: number, tag: number, setti
   }
 }
 
+/** Whether a figure, as large as it may be, leaves the side column free. */
+export const standsInText = (block: Figure, area: Area, setting: Setting): boolean =>
+  standOf(block, area, setting).column.x >= area.text.x;
+
 /** Pictures with too few pixels for their size on paper are told of, and set all the same. */
 function checkResolution(block: Figure, scale: number, setting: Setting): void {
   if (block.content.kind !== 'picture') return;

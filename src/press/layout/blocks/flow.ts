@@ -5,8 +5,17 @@
 import { assertNever } from '../../../base/assert.ts';
 import type { Block } from '../../document.ts';
 import type { Area, Setting } from '../setting.ts';
-import { type Slab, stackHeight, withEnds } from '../slab.ts';
+import { slab, type Slab, stackHeight, withEnds } from '../slab.ts';
 import { tableSlabs } from '../table/table.ts';
+import {
+  beside,
+  hasSideColumn,
+  isSide,
+  leavesSideFree,
+  levelShift,
+  type SideBlock,
+  sideSlabs,
+} from './beside.ts';
 import { definitionSlabs } from './definitions.ts';
 import { figureSlabs, pairSlabs } from './figure.ts';
 import { headingSlabs } from './heading.ts';
@@ -43,35 +52,97 @@ export function flowSlabs(
   setting: Setting,
   isPart = false,
 ): Slab[] {
-  const slabs: Slab[] = [];
-  let list: number | undefined;
-  const add = (set: readonly Slab[], index: number): void => {
-    const next = blocks[index + 1];
-    const closing =
-      next === undefined ? isPart : next.kind === 'heading' || next.kind === 'section';
-    slabs.push(...held(set, blocks[index - 1], closing));
-  };
-  for (let index = 0; index < blocks.length; index++) {
-    const block = blocks[index] as Block;
-    if (block.kind === 'instruction') {
-      const first = list === undefined;
-      list ??= setting.tags.add('L', parent);
-      const rows = instructionSlabs(block, area, list, setting);
-      const { around } = setting.style.instruction;
-      const last = blocks[index + 1]?.kind !== 'instruction';
-      add(withEnds(rows, first ? { before: around } : {}, last ? { after: around } : {}), index);
-      continue;
-    }
-    list = undefined;
-    const next = blocks[index + 1];
-    if (isHalf(block) && next !== undefined && isHalf(next)) {
-      slabs.push(...pairSlabs(block, next, area, parent, setting));
-      index++;
-      continue;
-    }
-    add(blockSlabs(block, area, parent, setting), index);
+  const flow = new Flow(blocks, area, parent, setting, isPart);
+  while (flow.index < blocks.length) flow.next();
+  return flow.slabs;
+}
+
+class Flow {
+  readonly slabs: Slab[] = [];
+  index = 0;
+  readonly #blocks: readonly Block[];
+  readonly #area: Area;
+  readonly #parent: number;
+  readonly #setting: Setting;
+  readonly #isPart: boolean;
+  /** Tag of the list that rows of instructions stand in while they follow each other. */
+  #list: number | undefined;
+
+  constructor(
+    blocks: readonly Block[],
+    area: Area,
+    parent: number,
+    setting: Setting,
+    isPart: boolean,
+  ) {
+    this.#blocks = blocks;
+    this.#area = area;
+    this.#parent = parent;
+    this.#setting = setting;
+    this.#isPart = isPart;
   }
-  return slabs;
+
+  /** Sets the next block, or as many as are set together. */
+  next(): void {
+    const block = this.#blocks[this.index] as Block;
+    const following = this.#blocks[this.index + 1];
+    if (block.kind !== 'instruction') this.#list = undefined;
+    if (block.kind === 'instruction') this.#add(this.#row(block), 1);
+    else if (isSide(block) && this.#fitsBeside()) this.#setBeside();
+    else if (isHalf(block) && following !== undefined && isHalf(following)) {
+      this.slabs.push(...pairSlabs(block, following, this.#area, this.#parent, this.#setting));
+      this.index += 2;
+    } else this.#add(blockSlabs(block, this.#area, this.#parent, this.#setting), 1);
+  }
+
+  #add(set: readonly Slab[], count: number): void {
+    const next = this.#blocks[this.index + count];
+    const closing =
+      next === undefined ? this.#isPart : next.kind === 'heading' || next.kind === 'section';
+    this.slabs.push(...held(set, this.#blocks[this.index - 1], closing));
+    this.index += count;
+  }
+
+  #row(block: Extract<Block, { kind: 'instruction' }>): Slab[] {
+    const first = this.#list === undefined;
+    this.#list ??= this.#setting.tags.add('L', this.#parent);
+    const rows = instructionSlabs(block, this.#area, this.#list, this.#setting);
+    const { around } = this.#setting.style.instruction;
+    const last = this.#blocks[this.index + 1]?.kind !== 'instruction';
+    return withEnds(rows, first ? { before: around } : {}, last ? { after: around } : {});
+  }
+
+  /** Side notes that follow each other, and whether text follows that they may stand beside. */
+  #fitsBeside(): boolean {
+    if (!hasSideColumn(this.#area, this.#setting)) return false;
+    let at = this.index;
+    while (isSide(this.#blocks[at])) at += 1;
+    return leavesSideFree(this.#blocks[at], this.#area, this.#setting);
+  }
+
+  #setBeside(): void {
+    const notes: SideBlock[] = [];
+    for (let each = this.#blocks[this.index]; isSide(each); each = this.#blocks[this.index]) {
+      notes.push(each);
+      this.index += 1;
+    }
+    const side = sideSlabs(notes, this.#area, this.#parent, this.#setting);
+    const shift = levelShift(
+      notes[0] as SideBlock,
+      this.#blocks[this.index] as Block,
+      this.#setting,
+    );
+    const start = this.slabs.length;
+    // As much of the text as the notes are high.
+    do {
+      const block = this.#blocks[this.index] as Exclude<Block, { kind: 'instruction' }>;
+      this.#add(blockSlabs(block, this.#area, this.#parent, this.#setting), 1);
+    } while (
+      stackHeight(this.slabs.slice(start)) < stackHeight(side) + shift &&
+      leavesSideFree(this.#blocks[this.index], this.#area, this.#setting)
+    );
+    this.slabs.push(...beside(side, this.slabs.splice(start), shift));
+  }
 }
 
 type HalfFigure = Extract<Block, { kind: 'figure' }>;
@@ -99,6 +170,10 @@ function blockSlabs(
       return tableSlabs(block, area, parent, setting);
     case 'figure':
       return figureSlabs(block, area, parent, setting);
+    case 'contents': {
+      const position = setting.tags.childCount(parent);
+      return [slab(0, [], { contents: { block, parent, position } })];
+    }
     case 'together':
       return together(flowSlabs(block.children, area, parent, setting), setting);
     case 'section':

@@ -5,16 +5,23 @@
 import type { Block } from '../../document.ts';
 import { plainText } from '../lines/flat-text.ts';
 import { prepareText, setLines } from '../lines/paragraph.ts';
-import type { Area, Setting } from '../setting.ts';
+import type { Area, Column, Setting } from '../setting.ts';
 import { FORBIDDEN, lowered, type Slab } from '../slab.ts';
 import { lineSlabs, ruleMark } from './text-slabs.ts';
 
 export type Heading = Extract<Block, { kind: 'heading' }>;
 
-export function headingSlabs(block: Heading, area: Area, parent: number, setting: Setting): Slab[] {
+/** `side` is the column it stands in where it stands beside its text. */
+export function headingSlabs(
+  block: Heading,
+  area: Area,
+  parent: number,
+  setting: Setting,
+  side?: Column,
+): Slab[] {
   const style = setting.style.headings[block.level];
   const tag = setting.tags.add(`H${block.level}`, parent);
-  const column = style.wide ? area.wide : area.text;
+  const column = side ?? (style.wide ? area.wide : area.text);
   const prepared = prepareText(block.content, style.type, tag, setting);
   const lines = setLines(
     prepared,

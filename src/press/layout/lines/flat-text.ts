@@ -90,7 +90,7 @@ class Flattener {
         this.unbroken.push({ start, end: this.text.length });
         return this.#isolateForeign(start);
       case 'link': {
-        const linkTag = this.#child('Link', {});
+        const linkTag = this.#child('Link', { alternative: plainText(inline.children) });
         this.#span = undefined;
         this.add(inline.children, { target: inline.target, linkTag });
         this.#span = undefined;
@@ -117,7 +117,9 @@ class Flattener {
     const clean = inline.text.normalize('NFC').replace(/[\s\p{Cc}]+/gu, collapse);
     this.text += atStart ? clean.replace(/^ /, '') : clean;
     if (this.text.length === start) return;
-    const look = this.#lookOf(inline.language, inline.role);
+    const own = this.#lookOf(inline.language, inline.role);
+    const { accent } = this.#setting.style.colours;
+    const look = carried.target === undefined ? own : { ...own, colour: accent };
     const tag = carried.linkTag ?? this.#spanFor(look.style.language) ?? this.#parent;
     this.#push(start, look, tag, carried);
     if (this.#setting.direction === 'rtl') this.#isolateMeasures(start);

@@ -5,7 +5,7 @@
  */
 import type { Block, TableCell } from '../../document.ts';
 import { narrowestWidth, prepareText, widestWidth } from '../lines/paragraph.ts';
-import type { Prepared } from '../lines/pieces.ts';
+import { type Prepared, widthUpTo } from '../lines/pieces.ts';
 import type { Setting } from '../setting.ts';
 import type { TypeStyle } from '../style.ts';
 
@@ -17,6 +17,8 @@ export interface Cell {
   readonly column: number;
   readonly span: number;
   readonly align: 'start' | 'centre' | 'end';
+  /** Width of what stands before the fraction or the decimal sign, in columns of figures. */
+  readonly whole?: number;
   readonly narrowest: number;
   readonly widest: number;
 }
@@ -26,10 +28,17 @@ export interface Row {
   readonly type: TypeStyle;
 }
 
+/** Widest whole number of a column, and widest fraction or decimals behind one. */
+export interface Figures {
+  readonly whole: number;
+  readonly broken: number;
+}
+
 export interface Column {
   readonly narrowest: number;
   readonly widest: number;
   readonly stretch: number;
+  readonly figures?: Figures;
 }
 
 export interface TableModel {
@@ -101,14 +110,33 @@ function modelCell(
   const type =
     header === 'column' ? { ...body, weight: head.weight, ...(inHead ? head : {}) } : body;
   const prepared = prepareText(cell.content, type, tag, setting);
+  const align = span > 1 && inHead ? 'centre' : (block.columns[column]?.align ?? 'start');
+  const whole = align === 'figures' && !inHead ? wholeWidth(prepared) : undefined;
   return {
     prepared,
     column,
     span,
-    align: span > 1 ? 'centre' : (block.columns[column]?.align ?? 'start'),
+    align: align === 'figures' ? 'centre' : align,
+    ...(whole !== undefined && { whole }),
     narrowest: narrowestWidth(prepared, setting),
     widest: widestWidth(prepared),
   };
+}
+
+/** Width of the digits a cell begins with, where it holds one number and nothing else. */
+function wholeWidth({ flat, pieces }: Prepared): number | undefined {
+  const [piece] = pieces;
+  const digits = /^[\p{Nd}]+/u.exec(flat.text)?.[0];
+  if (piece === undefined || pieces.length > 1 || digits === undefined) return undefined;
+  return widthUpTo(piece, digits.length);
+}
+
+function figuresOf(cells: readonly Cell[]): Figures | undefined {
+  const numbers = cells.filter((cell) => cell.whole !== undefined);
+  if (numbers.length < 2) return undefined;
+  const whole = Math.max(...numbers.map((cell) => cell.whole ?? 0));
+  const broken = Math.max(...numbers.map((cell) => cell.widest - (cell.whole ?? 0)));
+  return { whole, broken };
 }
 
 /** Widths of each column from its own cells; what spanning cells need beyond them goes to the last. */
@@ -129,15 +157,21 @@ function measureColumns(rows: readonly Row[], block: Table): Column[] {
     narrowest[last] = (narrowest[last] as number) + Math.max(0, needed - have);
     widest[last] = Math.max(widest[last] as number, narrowest[last] as number);
   }
-  return narrowest.map((width, index) => ({
-    narrowest: width,
-    widest: widest[index] as number,
-    stretch: block.columns[index]?.stretch ?? 0,
-  }));
+  return narrowest.map((width, index): Column => {
+    const figures = figuresOf(cells.filter(({ column }) => column === index));
+    const aligned = figures === undefined ? 0 : figures.whole + figures.broken;
+    return {
+      narrowest: Math.max(width, aligned),
+      widest: Math.max(widest[index] as number, aligned),
+      stretch: block.columns[index]?.stretch ?? 0,
+      ...(figures && { figures }),
+    };
+  });
 }
 
 function countRowHeads({ rows }: Table): number {
   let count = 0;
-  while (rows.length > 0 && rows.every((row) => row[count]?.header === 'row')) count++;
+  const named = rows.filter((row) => row.length > 1);
+  while (named.length > 0 && named.every((row) => row[count]?.header === 'row')) count++;
   return count;
 }

@@ -11,7 +11,7 @@ import { baselineOf, lineBreakCost, lineGrowth, ruleMark } from '../blocks/text-
 import type { Setting } from '../setting.ts';
 import { lowered, slab, type Slab } from '../slab.ts';
 import type { TypeStyle } from '../style.ts';
-import type { Cell, Row } from './model.ts';
+import type { Cell, Figures, Row } from './model.ts';
 
 /** One part as it stands on the page. */
 export interface PlacedPart {
@@ -19,6 +19,8 @@ export interface PlacedPart {
   readonly widths: readonly number[];
   /** Start of each column. */
   readonly starts: readonly number[];
+  /** By number of a column of figures. */
+  readonly figures: ReadonlyMap<number, Figures>;
   readonly x: number;
   readonly width: number;
   readonly gap: number;
@@ -31,6 +33,15 @@ export interface RowRule {
 }
 
 const HIGHEST_ROW = 0.5;
+/** Share of the white in a row that may go so that a table stays on one page. */
+const GIVES_WAY = 0.55;
+
+interface CellPlace {
+  readonly x: number;
+  readonly width: number;
+  /** Where it is not that of the column. */
+  readonly align?: 'start';
+}
 
 interface SetCell {
   readonly lines: readonly SetLine[];
@@ -62,7 +73,11 @@ export function rowSlabs(
     const top = padding + (levelAtFoot ? tallest - cell.height : 0);
     return cellMarks(cell, top, type, setting);
   });
-  return [slab(height, [...marks, line])];
+  const at = (given: number): Mark[] => [
+    ...lowered(marks, (given - height) / 2),
+    ...lowered([line], given - height),
+  ];
+  return [slab(height, [...marks, line], { shrink: { by: 2 * padding * GIVES_WAY, at } })];
 }
 
 function scaledType(type: TypeStyle, scale: number): TypeStyle {
@@ -70,7 +85,7 @@ function scaledType(type: TypeStyle, scale: number): TypeStyle {
 }
 
 /** Where the part of a cell that stands in these columns begins, and how wide it is. */
-function placeOf(cell: Cell, part: PlacedPart): { x: number; width: number } | undefined {
+function placeOf(cell: Cell, part: PlacedPart): CellPlace | undefined {
   const inside = part.columns
     .map((column, index) => ({ column, index }))
     .filter(({ column }) => column >= cell.column && column < cell.column + cell.span);
@@ -79,18 +94,31 @@ function placeOf(cell: Cell, part: PlacedPart): { x: number; width: number } | u
   if (first === undefined || last === undefined) return undefined;
   const x = part.starts[first.index] as number;
   const end = (part.starts[last.index] as number) + (part.widths[last.index] as number);
-  return { x, width: end - x };
+  return inFigures(cell, { x, width: end - x }, part);
+}
+
+/** In a column of figures, whole numbers end where the widest of them ends. */
+function inFigures(
+  { whole, column }: Cell,
+  place: CellPlace,
+  { figures, scale }: PlacedPart,
+): CellPlace {
+  const widest = figures.get(column);
+  if (whole === undefined || widest === undefined) return place;
+  const rest = place.width - (widest.whole + widest.broken) * scale;
+  const x = place.x + rest / 2 + (widest.whole - whole) * scale;
+  return { x, width: place.x + place.width - x, align: 'start' as const };
 }
 
 function setCell(
   cell: Cell,
-  place: { readonly x: number; readonly width: number },
+  place: CellPlace,
   type: TypeStyle,
   firstTime: boolean,
   scale: number,
   setting: Setting,
 ): SetCell {
-  const options = { ...place, size: type.size, align: cell.align, hyphenation: 'sparing' } as const;
+  const options = { align: cell.align, ...place, size: type.size, hyphenation: 'sparing' } as const;
   const set = setLines(scaled(cell.prepared, scale), options, setting);
   const lines = firstTime ? set : set.map(asArtifact);
   const height = lines.reduce(

@@ -14,7 +14,7 @@ import { artifacts, type PlacedPart, rowSlabs } from './rows.ts';
 const ROW_BREAK = 120;
 const SHORT_TABLE_BREAK = 4_000;
 const END_BREAK = 2_500;
-const SHORT_TABLE = 0.45;
+const SHORT_TABLE = 0.6;
 /** Heads higher than this share of the page are not repeated. */
 const HIGHEST_REPEAT = 0.3;
 
@@ -29,7 +29,13 @@ export function tableSlabs(block: Table, area: Area, parent: number, setting: Se
     rowHeads: model.rowHeads,
     smallestScale: style.smallestScale,
   });
-  const parts = fit.parts.map((part) => placedPart(part, place, fit.scale, style.cellGap));
+  const figures = new Map(
+    model.columns.flatMap((column, number) => (column.figures ? [[number, column.figures]] : [])),
+  );
+  const parts = fit.parts.map((part) => ({
+    ...placedPart(part, place, fit.scale, style.cellGap),
+    figures,
+  }));
   const seen = new Set<Cell>();
   const slabs = parts.flatMap((part) => {
     const set = partSlabs(model, part, seen, setting);
@@ -51,7 +57,12 @@ function placeFor(model: TableModel, area: Area, setting: Setting): Place {
   return natural <= area.text.width ? area.text : area.wide;
 }
 
-function placedPart(part: Part, place: Place, scale: number, gap: number): PlacedPart {
+function placedPart(
+  part: Part,
+  place: Place,
+  scale: number,
+  gap: number,
+): Omit<PlacedPart, 'figures'> {
   const starts: number[] = [];
   let x = place.x;
   for (const width of part.widths) {
@@ -81,7 +92,11 @@ function partSlabs(model: TableModel, part: PlacedPart, seen: Set<Cell>, setting
     return rowSlabs(row, part, rule, firstTime, true, setting);
   });
   const rule = { weight: style.rowRule, colour: colours.hairline };
-  const rows = model.body.map((row) => rowSlabs(row, part, rule, firstTime, false, setting));
+  const rows = model.body.map((row) => {
+    const set = rowSlabs(row, part, rule, firstTime, false, setting);
+    // A row that names the rows below it stays with them.
+    return row.cells.length === 1 ? withEnds(set, {}, { breakAfter: FORBIDDEN }) : set;
+  });
   for (const row of [...model.head, ...model.body]) {
     for (const cell of row.cells) if (firstTime(cell)) seen.add(cell);
   }
