@@ -5,6 +5,8 @@
 import type { Finding } from '../findings/finding.ts';
 import type { BundleFiles } from '../pattern/bundle/unpack.ts';
 import type { Bundle, CheckedPattern } from '../pattern/pattern.ts';
+import type { Companion, CompanionOrder } from '../release/companions.ts';
+import type { ReleasedFile } from '../release/manifest.ts';
 import type { Store } from '../store/store.ts';
 import type { RunEnd } from './payloads.ts';
 
@@ -29,26 +31,21 @@ export interface Picture {
 }
 
 export interface ComposeResources {
+  /** What changed since the version before, where the designer wrote nothing of it. */
+  readonly history?: string | undefined;
   /** The print size of every photograph, by its file name in the bundle. */
   readonly pictures: ReadonlyMap<string, Picture & { readonly hash: string }>;
 }
 
 /** Where and how large photographs stand, without their bytes. */
 export interface ProofResources {
+  readonly history?: string | undefined;
   readonly pictures: ReadonlyMap<string, Omit<Picture, 'bytes'> & { readonly hash: string }>;
 }
 
 export interface ComposedDocument {
   readonly bytes: Uint8Array;
   readonly pages: number;
-}
-
-/** A text handed over beside the document, like the listing for the shop. */
-export interface CompanionText {
-  /** Plain file name: `listing.txt`. */
-  readonly name: string;
-  readonly mediaType: string;
-  readonly text: string;
 }
 
 /** The rooms of the program, as the steps call them. All of them are pure but for fonts read once. */
@@ -77,8 +74,16 @@ export interface Rooms {
     bytes: Uint8Array,
     resources: ProofResources,
   ): Promise<readonly Finding[]>;
-  /** Texts for the shop in one language. */
-  companionTexts(checked: CheckedPattern, language: string): Promise<readonly CompanionText[]>;
+  /** Listings, pages, correction sheets: made where their recipe leads nowhere yet. */
+  companions(order: CompanionOrder): readonly Companion[];
+  /** Parcels for shops, of everything else the release holds. */
+  parcels(order: CompanionOrder, files: readonly ReleasedFile[]): readonly Companion[];
+  /** What changed since the version before, as a line for the history; undefined where nothing did. */
+  sayHistory(
+    checked: CheckedPattern,
+    earlier: readonly CheckedPattern[],
+    language: string,
+  ): string | undefined;
 }
 
 /** The size that goes into the documents. */

@@ -16,6 +16,8 @@ import { openTemplates, type TemplateTexts } from '../press/edition/templates.ts
 import { openFonts } from '../press/fonts/fonts.ts';
 import { preparePicture, type PictureUse } from '../press/pictures/index.ts';
 import { openPress, type PressEquipment, type PressOrder } from '../press/press.ts';
+import { companionsOf, parcelsOf } from '../release/companions.ts';
+import { writeHistory } from '../release/errata/errata.ts';
 import { readProfiles, type ShopProfile, shopUses } from '../release/shop/profile.ts';
 import { type DocumentOrder, PRINT_SIZE, type Rooms } from './ports.ts';
 
@@ -67,8 +69,10 @@ export async function openRooms({ program, ...folders }: RoomsFolders): Promise<
   const sources = [...languages].map(([tag, { settings, glossary, sources: texts }]) => [
     tag, settings, glossary, texts,
   ]); // prettier-ignore
+  const fingerprint = hashValue([program, [...templateTexts], sources, profiles]);
+  const studio = { ...equipment, program: fingerprint };
   return {
-    fingerprint: hashValue([program, [...templateTexts], sources, profiles]),
+    fingerprint,
     check: (bundle: Bundle) => Promise.resolve(checkPattern(bundle)),
     checkLanguage(checked, tag) {
       const language = languages.get(tag);
@@ -81,13 +85,16 @@ export async function openRooms({ program, ...folders }: RoomsFolders): Promise<
     },
     pictureSizes: [PRINT_SIZE, ...[...uses.keys()].filter((size) => size !== PRINT_SIZE)],
     preparePicture: (bytes, size) => prepare(bytes, size, uses),
-    compose: (checked, order, { pictures }) =>
-      Promise.resolve(press.compose(pressOrder(checked, order), pictures)),
-    proof: (checked, order, bytes, { pictures }) =>
-      press.proof(pressOrder(checked, order), pictures, bytes),
-    companionTexts(checked, language) {
-      const listing = press.listing({ checked, language, kind: 'standard' });
-      return Promise.resolve([{ name: 'listing.txt', mediaType: 'text/plain', text: listing }]);
+    compose: (checked, order, { pictures, history }) =>
+      Promise.resolve(press.compose(pressOrder(checked, order, history), pictures)),
+    proof: (checked, order, bytes, { pictures, history }) =>
+      press.proof(pressOrder(checked, order, history), pictures, bytes),
+    companions: (order) => companionsOf(order, studio),
+    parcels: (order, files) => parcelsOf(order, files, studio),
+    sayHistory(now, earlier, tag) {
+      const language = languages.get(tag);
+      if (!language) throw unknownLanguage(tag, [...languages.keys()]);
+      return writeHistory({ now, language, earlier });
     },
   };
 }
@@ -95,11 +102,13 @@ export async function openRooms({ program, ...folders }: RoomsFolders): Promise<
 const pressOrder = (
   checked: PressOrder['checked'],
   { language, edition }: DocumentOrder,
+  history: string | undefined,
 ): PressOrder => ({
   checked,
   language,
   kind: edition.kind,
   ...(edition.size !== undefined && { size: edition.size }),
+  ...(history !== undefined && { history }),
 });
 
 function unknownLanguage(tag: string, known: readonly string[]): Fault {

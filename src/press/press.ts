@@ -12,7 +12,6 @@ import type { Paper } from './document.ts';
 import { buildEdition } from './edition/edition.ts';
 import type { EditionKind, EditionOrder, PlacedPicture } from './edition/order.ts';
 import type { Templates } from './edition/templates.ts';
-import { writeListing } from './edition/view/listing.ts';
 import { BoundedCache } from './fonts/bounded-cache.ts';
 import type { PrintFonts } from './fonts/face.ts';
 import { writePdf } from './pdf/write.ts';
@@ -27,6 +26,8 @@ export interface PressOrder {
   /** The name of the size, for a one-size edition. */
   readonly size?: string;
   readonly paper?: Paper;
+  /** What changed since the version before, where the designer wrote nothing of it. */
+  readonly history?: string;
 }
 
 /** A photograph ready for print: JPEG, sRGB, upright. */
@@ -39,8 +40,6 @@ export interface Press {
     order: PressOrder,
     pictures: ReadonlyMap<string, PrintPicture>,
   ): { readonly bytes: Uint8Array; readonly pages: number };
-  /** The text for the shop, plain, ready to paste. */
-  listing(order: PressOrder): string;
   /** Findings where the finished file does not say what the pattern says, or could not be set. */
   proof(
     order: PressOrder,
@@ -74,13 +73,6 @@ export function openPress(equipment: PressEquipment): Press {
       const resources = { fonts: equipment.fonts, pictures: byHash };
       return { bytes: writePdf(laid, copy.document, resources), pages: copy.pages };
     },
-    listing(order) {
-      const { languages, templates } = equipment;
-      const offered = order.checked.pattern.bundle.data.languages.map(
-        (tag) => languages.get(tag)?.settings.name ?? tag,
-      );
-      return writeListing(editionOrder(order, new Map(), equipment), templates, offered);
-    },
     proof(order, pictures, bytes) {
       const kept = copies.get(order.checked)?.get(copyName(order, pictures));
       return proveDocument(kept ?? set(order, pictures, equipment).copy, bytes);
@@ -91,8 +83,11 @@ export function openPress(equipment: PressEquipment): Press {
 type Pictures = ReadonlyMap<string, PlacedPicture>;
 
 /** Names a document among those of one checked pattern. */
-const copyName = ({ language, kind, size, paper }: PressOrder, pictures: Pictures): string =>
-  JSON.stringify([language, kind, size, paper, ...[...pictures].map(([file, { hash, widthPixels }]) => [file, hash, widthPixels])]); // prettier-ignore
+const copyName = (
+  { language, kind, size, paper, history }: PressOrder,
+  pictures: Pictures,
+): string =>
+  JSON.stringify([language, kind, size, paper, history, ...[...pictures].map(([file, { hash, widthPixels }]) => [file, hash, widthPixels])]); // prettier-ignore
 
 function set(order: PressOrder, pictures: Pictures, equipment: PressEquipment): SetDocument {
   const { templates, fonts } = equipment;
@@ -118,7 +113,11 @@ function editionOrder(
   const { checked, kind } = order;
   const language = present(languages.get(order.language), `language ${order.language}`);
   const size = order.size === undefined ? -1 : checked.pattern.sizes.indexOf(order.size);
-  return { checked, language, kind, pictures, ...(size >= 0 && { size }) };
+  const more = {
+    ...(size >= 0 && { size }),
+    ...(order.history !== undefined && { history: order.history }),
+  };
+  return { checked, language, kind, pictures, ...more };
 }
 
 /** Every text of the document asked of the fonts; pictures play no part and are left out. */

@@ -23,6 +23,9 @@ export const currentKey = (pattern: string): string => `releases/${pattern}/curr
 const EXTENSIONS: Readonly<Record<string, string>> = {
   'application/pdf': 'pdf',
   'application/json': 'json',
+  'application/ld+json': 'jsonld',
+  'application/zip': 'zip',
+  'image/avif': 'avif',
   'image/jpeg': 'jpg',
   'image/png': 'png',
   'image/webp': 'webp',

@@ -20,7 +20,7 @@ const file = z.strictObject({
   artifact: hash,
   sizeBytes: z.number().int().nonnegative(),
   mediaType: z.string().max(80),
-  role: z.enum(['document', 'listing', 'picture', 'record']),
+  role: z.enum(['document', 'page', 'listing', 'picture', 'errata', 'shop', 'record']),
   language: z.string().optional(),
   edition: z.string().optional(),
 });
@@ -32,6 +32,8 @@ const manifest = z.strictObject({
   issued: z.string(),
   bundle: hash,
   languages: z.array(z.string()),
+  /** Versions whose buyers this one was compared for, the one before it first. */
+  earlier: z.array(z.string()).optional(),
   accepted: z.array(
     z.strictObject({
       code: z.string(),

@@ -38,7 +38,7 @@ describe('publishing into a folder', () => {
 
   it('hands over a folder by language with documents, listing and pictures', async () => {
     const published = await publish(options(), { rooms: studioRooms(), token: 't' });
-    expect(published).toMatchObject({ outcome: 'released', made: 7, reused: 0 });
+    expect(published).toMatchObject({ outcome: 'released', made: 8, reused: 0 });
     expect(await filesUnder(folder)).toEqual([
       'skerry-hat/1.0.0/de/listing.txt',
       'skerry-hat/1.0.0/de/skerry-hat-1.0.0-de.pdf',
@@ -46,6 +46,7 @@ describe('publishing into a folder', () => {
       'skerry-hat/1.0.0/en-US/skerry-hat-1.0.0-en-US.pdf',
       'skerry-hat/1.0.0/pictures/cover-shop-large.jpg',
       'skerry-hat/1.0.0/pictures/cover-shop-square.jpg',
+      'skerry-hat/1.0.0/record/bundle.json',
     ]);
   });
 
@@ -53,7 +54,7 @@ describe('publishing into a folder', () => {
     await publish(options(), { rooms: studioRooms(), token: 'a' });
     const rooms = studioRooms();
     const again = await publish(options(), { rooms, token: 'b' });
-    expect(again).toMatchObject({ outcome: 'already', made: 0, reused: 7 });
+    expect(again).toMatchObject({ outcome: 'already', made: 0, reused: 8 });
     expect(rooms.worked).toEqual([]);
   });
 
@@ -76,7 +77,7 @@ describe('publishing into a folder', () => {
       rooms,
       token: 'b',
     });
-    expect(corrected).toMatchObject({ outcome: 'released', made: 2, reused: 5 });
+    expect(corrected).toMatchObject({ outcome: 'released', made: 3, reused: 5 });
     expect(rooms.worked.sort()).toEqual(['compose de', 'compose en-US']);
     expect(await readFile(join(folder, 'skerry-hat/1.0.0/de/skerry-hat-1.0.0-de.pdf'))).toEqual(
       before,

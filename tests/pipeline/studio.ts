@@ -135,10 +135,20 @@ export function studioRooms(
       return { bytes: encode(`%PDF ${order.language} ${said}`), pages: 2 };
     },
     proof: async () => more.proofFindings ?? [],
-    companionTexts: async (checked, language) => {
-      const title = String(checked.pattern.bundle.prose.get(language)?.['title']);
-      return [{ name: 'listing.txt', mediaType: 'text/plain', text: `${title} (${language})\n` }];
-    },
+    companions: ({ checked, languages }) =>
+      languages.map((language) => {
+        const title = String(checked.pattern.bundle.prose.get(language)?.['title']);
+        return {
+          path: `${language}/listing.txt`,
+          mediaType: 'text/plain',
+          role: 'listing',
+          language,
+          inputs: { title, language },
+          make: async () => encode(`${title} (${language})\n`),
+        };
+      }),
+    parcels: () => [],
+    sayHistory: () => undefined,
   };
 }
 

@@ -57,7 +57,7 @@ describe('clearing up a store', () => {
     const { store, at } = clockedStore();
     await release(store, '1.0.0');
     at(DAY);
-    await dying(store, '1.1.0', 26);
+    await dying(store, '1.1.0', 32);
     const made = (await keysOf(store)).length;
     expect(await tidy(store, at(20 * DAY))).toMatchObject({ condemned: 0 });
     const first = await tidy(store, at(40 * DAY));

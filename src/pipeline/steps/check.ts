@@ -7,8 +7,11 @@ import { RUN_LIMITS } from '../../base/limits.ts';
 import { blocks } from '../../findings/finding.ts';
 import type { Finding } from '../../findings/finding.ts';
 import type { BundleData } from '../../pattern/bundle/schema.ts';
+import type { CheckedPattern } from '../../pattern/pattern.ts';
 import { requireFreeVersion } from '../../release/commit.ts';
+import { adviseVersion } from '../../release/errata/version.ts';
 import { addFindings } from '../claims.ts';
+import { findEarlier, keepFollows, recallEarlier } from '../follows.ts';
 import type { CheckInput, CheckOutput, Settings } from '../payloads.ts';
 import type { DocumentOrder, Ports } from '../ports.ts';
 import { recallChecked } from '../recall-checked.ts';
@@ -29,7 +32,30 @@ export async function check(input: CheckInput, ports: Ports): Promise<CheckOutpu
     bundle: input.bundle,
     languages: languagesOf(data, input.settings),
   });
+  await follow(input, checked, ports);
   return { outcome: 'clean', orders: [...orders] };
+}
+
+/** Compares with the versions before this one; refuses a number that is too small for the change. */
+async function follow(input: CheckInput, checked: CheckedPattern, ports: Ports): Promise<void> {
+  const { bundle } = checked.pattern;
+  const versions = await findEarlier(ports, bundle);
+  const earlier = await recallEarlier(ports, bundle.data.id, versions);
+  const [last] = earlier;
+  const advice = last && adviseVersion(last.pattern.bundle.data, bundle.data);
+  if (advice) {
+    throw new Fault('conflict', advice.problem, {
+      place: 'pattern.json /version',
+      remedy: `raise "version" to ${advice.least}`,
+    });
+  }
+  const history: Record<string, string> = {};
+  for (const language of languagesOf(bundle.data, input.settings)) {
+    if (!last?.pattern.bundle.data.languages.includes(language)) continue;
+    const line = ports.rooms.sayHistory(checked, earlier, language);
+    if (line !== undefined) history[language] = line;
+  }
+  await keepFollows(ports.work, input.run, { earlier: [...versions], history });
 }
 
 /** The languages of the bundle that this run publishes, in the bundle's order. */

@@ -9,6 +9,7 @@ import type { CheckedPattern } from '../../pattern/pattern.ts';
 import { obtain } from '../../release/artifacts.ts';
 import { artifactKey } from '../../release/keys.ts';
 import { recallPictures } from '../claims.ts';
+import { recallFollows } from '../follows.ts';
 import type { ComposedRecord, ComposeInput, PictureRecord } from '../payloads.ts';
 import type { ComposeResources, DocumentOrder, Ports } from '../ports.ts';
 import { PRINT_SIZE } from '../ports.ts';
@@ -20,9 +21,10 @@ export async function compose(input: ComposeInput, ports: Ports): Promise<Compos
   const prints = (await recallPictures(ports.work, input.run)).filter(
     ({ size }) => size === PRINT_SIZE,
   );
-  const inputs = recipeOf(ports, checked, order, prints);
+  const history = (await recallFollows(ports.work, input.run)).history[order.language];
+  const inputs = recipeOf(ports, checked, order, prints, history);
   const { artifact, reused } = await obtain(ports.releases, inputs, async () => {
-    const resources = await fetchPrints(ports, prints);
+    const resources = { ...(await fetchPrints(ports, prints)), history };
     const { bytes, pages } = await ports.rooms.compose(checked, order, resources);
     return { bytes, mediaType: 'application/pdf', facts: { pages } };
   });
@@ -57,6 +59,7 @@ function recipeOf(
   checked: CheckedPattern,
   order: DocumentOrder,
   prints: readonly PictureRecord[],
+  history: string | undefined,
 ): unknown {
   const { data, prose } = checked.pattern.bundle;
   return {
@@ -66,6 +69,7 @@ function recipeOf(
     prose: prose.get(order.language),
     pictures: prints.map(({ file, artifact }) => [file, artifact]),
     order,
+    history,
   };
 }
 

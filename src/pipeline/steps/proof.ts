@@ -5,6 +5,7 @@
 import { Fault } from '../../base/fault.ts';
 import { artifactKey } from '../../release/keys.ts';
 import { keepFindings, recallPictures } from '../claims.ts';
+import { recallFollows } from '../follows.ts';
 import type { ProofInput, ProofOutput } from '../payloads.ts';
 import type { Ports } from '../ports.ts';
 import { PRINT_SIZE } from '../ports.ts';
@@ -26,7 +27,9 @@ export async function proof(input: ProofInput, ports: Ports): Promise<ProofOutpu
   const pictures = new Map(
     prints.map(({ file, artifact: hash, ...rest }) => [file, { ...rest, hash }]),
   );
-  const findings = await ports.rooms.proof(checked, document.order, stored.bytes, { pictures });
+  const history = (await recallFollows(ports.work, run)).history[language];
+  const resources = { pictures, history };
+  const findings = await ports.rooms.proof(checked, document.order, stored.bytes, resources);
   await keepFindings(ports.work, proofRun(run, language, editionName(edition)), findings);
   ports.progress({ step: 'proof', state: 'done', language, edition: editionName(edition) });
   return { ...document, proofFindings: findings.length };

@@ -30,6 +30,8 @@ export interface EditionOrder {
   readonly kind: EditionKind;
   /** Index of the one size of a one-size edition. */
   readonly size?: number;
+  /** What changed since the version before, where the designer wrote nothing of it. */
+  readonly history?: string;
   /** By file name in the bundle. */
   readonly pictures: ReadonlyMap<string, PlacedPicture>;
 }

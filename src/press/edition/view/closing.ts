@@ -19,14 +19,21 @@ export function closingView(order: EditionOrder, prose: Prose) {
         ? [words('document.unreviewed')]
         : []),
     ],
-    history: data.history.map((entry) =>
-      words('document.change', {
-        version: entry.version,
-        date: sayDate(order.language, entry.issued),
-        change: prose.line(entry.change) ?? '',
-      }),
-    ),
+    history: historyOf(order, prose),
   };
+}
+
+/** The designer's own line for a version, else the one that follows from what changed. */
+function historyOf(order: EditionOrder, prose: Prose): readonly string[] {
+  const data = dataOf(order);
+  const say = (version: string, issued: string, change: string) =>
+    wordsOf(order)('document.change', { version, date: sayDate(order.language, issued), change });
+  const written = data.history.map(({ version, issued, change }) =>
+    say(version, issued, prose.line(change) ?? ''),
+  );
+  const isWritten = data.history.some(({ version }) => version === data.version);
+  if (order.history === undefined || isWritten) return written;
+  return [...written, say(data.version, data.issued, order.history)];
 }
 
 export function versionLine(order: EditionOrder): string {
