@@ -90,7 +90,7 @@ function viewOf(item: Finding, files: BundleFiles, values: FileValues, say: Say)
     address: `${where.file} ${where.pointer}`,
     pointer: where.pointer,
     row: rowOf(item),
-    table: table && tableOf(table),
+    table: table && tableOf(table, item.sizes),
     notes,
     action,
     related: (item.related ?? []).map((each) => ({
@@ -122,20 +122,14 @@ interface Table {
   }[];
 }
 
-/** Where the first two rows are numbers that should agree, the sizes that differ are marked. */
-function tableOf({ sizes, rows }: Table) {
-  const [first, second] = rows;
-  const differs = sizes.map(
-    (_, at) =>
-      second !== undefined &&
-      typeof second.cells[at] === 'number' &&
-      first?.cells[at] !== second.cells[at],
-  );
+/** The columns of the sizes concerned are marked, where not all are. */
+function tableOf({ sizes, rows }: Table, concerned: readonly string[]) {
+  const marked = sizes.map((size) => concerned.length < sizes.length && concerned.includes(size));
   return {
     sizes,
     rows: rows.map(({ name, cells }) => ({
       name,
-      cells: sizes.map((_, at) => ({ value: cells[at] ?? '–', differs: differs[at] })),
+      cells: sizes.map((_, at) => ({ value: cells[at] ?? '–', differs: marked[at] })),
     })),
   };
 }

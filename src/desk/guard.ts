@@ -66,7 +66,8 @@ export const PROTECTION: Readonly<Record<string, string>> = {
     "base-uri 'none'",
   ].join('; '), // prettier-ignore
   'x-content-type-options': 'nosniff',
-  'referrer-policy': 'no-referrer',
+  // Stricter ones make browsers send forms with the origin "null", which is refused.
+  'referrer-policy': 'same-origin',
   'cross-origin-opener-policy': 'same-origin',
   'cross-origin-resource-policy': 'same-origin',
   'cache-control': 'no-store',
