@@ -128,7 +128,7 @@ async function prepare(bytes: Uint8Array, size: string, uses: ReadonlyMap<string
 }
 
 /** Each template has a name of its own, whatever its folder. */
-export const TEMPLATE_FOLDERS = ['document', 'listing', 'errata'];
+export const TEMPLATE_FOLDERS = ['document', 'listing', 'errata', 'shop'];
 
 async function readTemplates(root: string): Promise<TemplateTexts> {
   const texts = new Map<string, string>();

@@ -221,10 +221,16 @@ export function parcelsOf(
     const offered = offeredBy(order, studio);
     const rest = { profile, languages, offered, source, documents, pictures };
     let packing: ReturnType<typeof packParcel> | undefined;
-    const pack = () => {
-      const { checked, fetch } = order;
-      return (packing ??= packParcel({ ...rest, checked, fetch }, studio.templates, studio.fonts));
-    };
+    const pack = () =>
+      (packing ??= packParcel(
+        {
+          ...rest,
+          checked: order.checked,
+          fetch: (artifact, mediaType) => order.fetch(artifact, mediaType),
+        },
+        studio.templates,
+        studio.fonts,
+      ));
     const inputs = {
       step: 'parcel',
       program: studio.program,

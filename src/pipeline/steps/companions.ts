@@ -57,9 +57,10 @@ export async function stageCompanions(
 async function obtainAll(companions: readonly Companion[], ports: Ports): Promise<Staged> {
   const files: ReleasedFile[] = [];
   let reusedCount = 0;
-  for (const { path, mediaType, role, language, inputs, make } of companions) {
+  for (const companion of companions) {
+    const { path, mediaType, role, language, inputs } = companion;
     const { artifact, reused } = await obtain(ports.releases, { mediaType, inputs }, async () => ({
-      bytes: await make(),
+      bytes: await companion.make(),
       mediaType,
     }));
     if (reused) reusedCount += 1;
