@@ -10,6 +10,7 @@ import type { Rooms } from '../pipeline/ports.ts';
 import { type Answer, bytes, type Call, page } from './answer.ts';
 import { openLook, type Look } from './look.ts';
 import { correctValue, acceptWarning, undoLast } from './pages/changes.ts';
+import { showDrawings } from './pages/drawings.ts';
 import { showFindings, showLanguages } from './pages/findings.ts';
 import { showNumbers } from './pages/numbers.ts';
 import { cancelRun, showRelease, startRun, tellRun } from './pages/release.ts';
@@ -57,6 +58,7 @@ const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
   ['POST', '/patterns/:name/accept', acceptWarning],
   ['POST', '/patterns/:name/undo', undoLast],
   ['GET', '/patterns/:name/numbers', showNumbers],
+  ['GET', '/patterns/:name/drawings', showDrawings],
   ['GET', '/patterns/:name/release', showRelease],
   ['POST', '/patterns/:name/runs', startRun],
   ['GET', '/patterns/:name/bundle.zip', sendBundle],

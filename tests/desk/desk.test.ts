@@ -179,11 +179,13 @@ describe('a pattern on the desk', () => {
     expect(await (await desk.get('/patterns/breakwater-hat/numbers')).text()).toContain(
       'Stitches after each row',
     );
+    expect(await (await desk.get('/patterns/breakwater-hat/drawings')).text()).toContain('<svg');
     await mkdir(path.join(desk.folder, 'broken'));
     await writeFile(path.join(desk.folder, 'broken', 'pattern.json'), '{ "format": ');
     const page = await desk.get('/patterns/broken');
     expect(page.status).toBe(200);
     expect((await desk.get('/patterns/broken/numbers')).status).toBe(200);
+    expect((await desk.get('/patterns/broken/drawings')).status).toBe(200);
     expect((await desk.get('/patterns/broken/release')).status).toBe(200);
     expect((await desk.get('/')).status).toBe(200);
   });

@@ -11,6 +11,7 @@ export function titleOf({ bundle }: Looked, name: string): string {
 const PARTS = [
   ['findings', ''],
   ['numbers', '/numbers'],
+  ['drawings', '/drawings'],
   ['release', '/release'],
 ] as const;
 

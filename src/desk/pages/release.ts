@@ -33,9 +33,9 @@ const textsOf = ({ run, started, version = '', message = '', remedy = '', made =
 async function releaseView(desk: Desk, pattern: string, version: string): Promise<object> {
   const manifest = await desk.releases.manifest(pattern, version);
   const base = `/files/${pattern}/${version}`;
-  const of = (role: string) =>
+  const of = (...roles: readonly string[]) =>
     manifest.files
-      .filter((file) => file.role === role)
+      .filter((file) => roles.includes(file.role))
       .map(({ path, language = '', edition = '', sizeBytes }) => ({
         address: `${base}/${path}`, path, language, edition, kilobytes: Math.ceil(sizeBytes / 1000),
       })); // prettier-ignore
@@ -52,6 +52,7 @@ async function releaseView(desk: Desk, pattern: string, version: string): Promis
     documents: of('document'),
     listings,
     pictures: of('picture'),
+    more: of('errata', 'page', 'shop'),
     zip,
   };
 }

@@ -1,0 +1,97 @@
+/**
+ * A run from the desk: told as it happens, heard from the beginning by whoever comes later, stopped,
+ * remembered over a restart; then its files, which are found by the manifest alone. The shapes of
+ * `/api` are held against the OpenAPI description of the cloud.
+ */
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import os from 'node:os';
+import path from 'node:path';
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import { unzipSync } from 'fflate';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import openapi from '../../functions/api/openapi.json' with { type: 'json' };
+import { openTestDesk, type OpenedDesk } from './opened.ts';
+
+let folder: string;
+let desk: OpenedDesk;
+beforeAll(async () => {
+  folder = await mkdtemp(path.join(os.tmpdir(), 'desk-'));
+  desk = await openTestDesk(folder);
+  await desk.post('/begin', { starter: 'breakwater-hat' });
+  const file = path.join(folder, 'breakwater-hat', 'pattern.json');
+  const data = JSON.parse(await readFile(file, 'utf8')) as object;
+  await writeFile(file, JSON.stringify({ ...data, languages: ['en-US'] }));
+});
+afterAll(async () => {
+  await desk.close();
+  await rm(folder, { recursive: true, force: true });
+});
+
+const page = async () => (await desk.get('/patterns/breakwater-hat/release')).text();
+const start = async () => {
+  await desk.post('/patterns/breakwater-hat/runs', {});
+  return /data-run="([^"]+)"/.exec(await page())?.[1] ?? '';
+};
+const hear = async (run: string) => (await desk.get(`/runs/${run}/events`)).text();
+
+const schemas = new Ajv2020({ strict: false, validateFormats: false }).addSchema(openapi, 'api');
+async function expectShape(name: string, target: string): Promise<unknown> {
+  const value: unknown = await (await desk.get(target)).json();
+  const check = schemas.getSchema(`api#/components/schemas/${name}`);
+  expect(check?.(value), JSON.stringify(check?.errors)).toBe(true);
+  return value;
+}
+
+describe('a run', () => {
+  let run = '';
+
+  it('is stopped by the person who started it', async () => {
+    const stopped = await start();
+    await desk.post(`/runs/${stopped}/cancel`, {});
+    expect(await hear(stopped)).toContain('"state":"cancelled"');
+    expect(await page()).toContain('Stopped by you');
+    await expectShape('Run', `/api/runs/${stopped}`);
+  });
+
+  it('is told as it happens, and from the beginning to whoever comes later', async () => {
+    run = await start();
+    expect(await start()).toBe(run);
+    const told = await hear(run);
+    expect(told).toContain('"step":"compose"');
+    expect(told).toContain('"state":"released"');
+    expect(await hear(run)).toBe(told);
+  });
+
+  it('gives its files by the manifest, and all of them as a zip', async () => {
+    const html = await page();
+    const [, document = ''] = /href="(\/files\/[^"]+\.pdf)"/.exec(html) ?? [];
+    const pdf = await desk.get(document);
+    expect(pdf.headers.get('content-type')).toBe('application/pdf');
+    expect((await pdf.text()).slice(0, 5)).toBe('%PDF-');
+    const [, all = ''] = /href="(\/files\/[^"]+\.zip)"/.exec(html) ?? [];
+    const zip = unzipSync(new Uint8Array(await (await desk.get(all)).arrayBuffer()));
+    expect(Object.keys(zip).some((name) => name.endsWith('.pdf'))).toBe(true);
+    expect((await desk.get('/files/breakwater-hat/1.0.0/.store/x')).status).toBe(404);
+    expect((await desk.get('/files/breakwater-hat/9.9.9/x.pdf')).status).toBe(404);
+  });
+
+  it('answers in the shapes of the cloud', async () => {
+    await expectShape('Run', `/api/runs/${run}`);
+    await expectShape('Findings', `/api/runs/${run}/findings`);
+    await expectShape('Pattern', '/api/releases/breakwater-hat');
+    await expectShape('Manifest', '/api/releases/breakwater-hat/1.0.0');
+  });
+
+  it('is remembered when the desk was closed; one cut short is told as lost', async () => {
+    const record = path.join(folder, '.desk', 'runs', `${run}.json`);
+    const kept = JSON.parse(await readFile(record, 'utf8')) as object;
+    const cut = { ...kept, run: 'cut-short', state: 'working' };
+    await writeFile(path.join(folder, '.desk', 'runs', 'cut-short.json'), JSON.stringify(cut));
+    await desk.close();
+    desk = await openTestDesk(folder);
+    const html = await page();
+    expect(html).toContain('Released');
+    expect(html).toContain('Cut short when the desk was closed');
+    expect(html).toContain('.pdf');
+  });
+});
