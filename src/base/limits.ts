@@ -148,6 +148,14 @@ export const RULE_LIMITS = {
   searchReach: 4,
 } as const;
 
+/** A spreadsheet that numbers are taken back from. */
+export const SHEET_LIMITS = {
+  fileBytes: 10 * MIB,
+  /** Unpacked; twelve sizes of two hundred numbers are a thousandth of it. */
+  unpackedBytes: 100 * MIB,
+  rows: 10_000,
+} as const;
+
 /** Setting and painting. */
 export const PRESS_LIMITS = {
   /** Letters shaped together; longer words are cut. No word of any language is as long. */

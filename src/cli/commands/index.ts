@@ -5,6 +5,7 @@ import { countCommand } from './count.ts';
 import { demoCommand } from './demo.ts';
 import { deskCommand } from './desk.ts';
 import { errataCommand } from './errata.ts';
+import { gradeCommand } from './grade.ts';
 import { publishCommand } from './publish.ts';
 import { schemaCommand } from './schema.ts';
 import { starterCommand } from './starter.ts';
@@ -12,6 +13,7 @@ import { starterCommand } from './starter.ts';
 export const COMMANDS: readonly Command[] = [
   checkCommand,
   countCommand,
+  gradeCommand,
   publishCommand,
   errataCommand,
   starterCommand,

@@ -126,8 +126,11 @@ interface Group {
 }
 
 function numbersByPiece(data: BundleData, numbers: readonly ResolvedNumber[]): readonly Group[] {
-  const groups = data.pieces.map(({ id }) => ({
-    name: sheetName(id),
+  const groups = data.pieces.map(({ id }, at) => ({
+    name: sheetName(
+      id,
+      data.pieces.slice(0, at).map((piece) => piece.id),
+    ),
     title: id,
     numbers: numbers.filter((each) => pieceOf(data, each.data) === id),
   }));
@@ -150,10 +153,12 @@ export function pieceOf(data: BundleData, number: NumberData): string | undefine
 }
 
 /** Sheet names have at most 31 characters and none of : \\ / ? * [ ] (ISO/IEC 29500). */
-function sheetName(id: string): string {
-  const name = id.slice(0, 28);
-  const clash = [SIZES_SHEET, OTHER_SHEET].some((each) => each.toLowerCase() === name);
-  return clash ? `${name} piece`.slice(0, 31) : name;
+function sheetName(id: string, before: readonly string[]): string {
+  const short = (each: string) => (each[0] ?? '').toUpperCase() + each.slice(1, 24);
+  const name = short(id);
+  const twins = before.filter((each) => short(each) === name).length;
+  const taken = [SIZES_SHEET, OTHER_SHEET].includes(name) || twins > 0;
+  return taken ? `${name} ${twins + 2}` : name;
 }
 
 /** Rows under a number: the length that was wanted, the exact amount, and how far the count is off. */
@@ -231,9 +236,15 @@ function cellsFor(
   size: number,
   own: string,
 ): Cells {
-  const at = (key: string, column = KEY_COLUMNS + size): string | undefined => {
+  const here = places.get(`numbers/${own}`)?.sheet;
+  const at = (key: string): string | undefined => {
     const place = places.get(key);
-    return place && `'${place.sheet}'!${columnName(column)}${place.row}`;
+    return place && inSheet(place, here, `${columnName(KEY_COLUMNS + size)}${place.row}`);
+  };
+  // A gauge stands once for all sizes, so its address stays when a formula is copied to the right.
+  const fixed = (key: string): string | undefined => {
+    const place = places.get(key);
+    return place && inSheet(place, here, `$${columnName(KEY_COLUMNS)}$${place.row}`);
   };
   const units = new Map((data.numbers ?? []).map(({ id, unit }) => [id, unit]));
   return {
@@ -243,10 +254,16 @@ function cellsFor(
     unitOf: (id) => (id === own ? undefined : units.get(id)),
     measurement: (id, unit) => at(`measurements/${id}/${unit}`),
     body: (part, unit) => at(`body/${part}/${unit}`),
-    gauge: (id, kind) => at(`gauges/${id}/${kind}`, KEY_COLUMNS),
+    gauge: (id, kind) => fixed(`gauges/${id}/${kind}`),
     gaugeData: (id) => data.gauges.find((gauge) => gauge.id === id),
     pattern: (id) => data.stitchPatterns.find((pattern) => pattern.id === id),
   };
+}
+
+/** Another sheet is named, in quotation marks where it has more than letters. */
+function inSheet({ sheet }: Place, here: string | undefined, address: string): string {
+  if (sheet === here) return address;
+  return /^[A-Za-z]+$/.test(sheet) ? `${sheet}!${address}` : `'${sheet}'!${address}`;
 }
 
 /** 0 → A, 25 → Z, 26 → AA. */

@@ -13,6 +13,37 @@ import type { Expression, Rounding, Rule } from '../rules/rule.ts';
 
 type LengthUnit = 'in' | 'cm';
 
+/** A part of a formula, and how tightly it binds: brackets stand only where they are needed. */
+interface Part {
+  readonly text: string;
+  readonly binds: 'sum' | 'product' | 'whole';
+}
+
+const BINDING = { sum: 0, product: 1, whole: 2 } as const;
+
+const whole = (text: string): Part => ({ text, binds: 'whole' });
+
+const within = ({ text, binds }: Part, least: Part['binds']): string =>
+  BINDING[binds] < BINDING[least] ? `(${text})` : text;
+
+/** `a*b`, `a/b`: what is divided by stands in brackets unless it is one thing. */
+const times = (left: Part, right: Part): Part => ({
+  text: `${within(left, 'product')}*${within(right, 'product')}`,
+  binds: 'product',
+});
+const over = (left: Part, right: Part): Part => ({
+  text: `${within(left, 'product')}/${within(right, 'whole')}`,
+  binds: 'product',
+});
+const plus = (left: Part, right: Part): Part => ({
+  text: `${left.text}+${right.text}`,
+  binds: 'sum',
+});
+const minus = (left: Part, right: Part): Part => ({
+  text: `${left.text}-${within(right, 'product')}`,
+  binds: 'sum',
+});
+
 /** Cells of the sheet, in the column of one size. */
 export interface Cells {
   readonly size: number;
@@ -30,103 +61,120 @@ export interface Cells {
 
 /** The formula without its equals sign; undefined where a name has no cell. */
 export function formulaOf(rule: Rule, number: NumberData, cells: Cells): string | undefined {
-  const want = number.unit === 'in' || number.unit === 'cm' ? number.unit : undefined;
-  const exact = formulaIn(rule.expression, number.unit, cells, want);
-  return exact === undefined ? undefined : rounded(exact, rule.rounding, cells, want !== undefined);
+  const exact = exactPart(rule, number, cells);
+  const isLength = number.unit === 'in' || number.unit === 'cm';
+  return exact && rounded(exact, rule.rounding, cells, isLength)?.text;
 }
 
 /** The amount before rounding, as a formula of its own. */
-export function exactFormulaOf(rule: Rule, number: NumberData, cells: Cells): string | undefined {
-  const want = number.unit === 'in' || number.unit === 'cm' ? number.unit : undefined;
-  return formulaIn(rule.expression, number.unit, cells, want);
+export const exactFormulaOf = (rule: Rule, number: NumberData, cells: Cells): string | undefined =>
+  exactPart(rule, number, cells)?.text;
+
+function exactPart(rule: Rule, { unit }: NumberData, cells: Cells): Part | undefined {
+  const want = unit === 'in' || unit === 'cm' ? unit : undefined;
+  return partOf(rule.expression, unit, cells, want);
 }
 
-function formulaIn(
+function partOf(
   expression: Expression,
   counts: NumberData['unit'],
   cells: Cells,
   want: LengthUnit | undefined,
-): string | undefined {
+): Part | undefined {
   switch (expression.kind) {
     case 'literal': {
       const value = valueFor(expression.values, cells.size);
       if (value === null) return undefined;
       const { unit } = expression;
-      return unit === 'in' || unit === 'cm' ? inUnit(say(value), unit, want ?? unit) : say(value);
+      const part = whole(String(value));
+      return unit === 'in' || unit === 'cm' ? inUnit(part, unit, want ?? unit) : part;
     }
     case 'name':
-      return nameFormula(expression.name, cells, want);
+      return namePart(expression.name, cells, want);
     case 'body':
-      return lengthFormula((unit) => cells.body(expression.part, unit), want ?? 'in');
+      return lengthPart((unit) => cells.body(expression.part, unit), want ?? 'in');
     case 'through':
-      return throughFormula(expression, counts, cells, want);
+      return throughPart(expression, counts, cells, want);
     case 'binary':
-      return binaryFormula(expression, counts, cells, want);
+      return binaryPart(expression, counts, cells, want);
     default:
       return assertNever(expression);
   }
 }
 
-function nameFormula(name: string, cells: Cells, want: LengthUnit | undefined): string | undefined {
+function namePart(name: string, cells: Cells, want: LengthUnit | undefined): Part | undefined {
   const cell = cells.number(name);
   const unit = cells.unitOf(name);
-  if (cell !== undefined && unit !== undefined)
-    return unit === 'in' || unit === 'cm' ? inUnit(cell, unit, want ?? unit) : cell;
-  return lengthFormula((each) => cells.measurement(name, each), want ?? 'in');
+  if (cell === undefined || unit === undefined)
+    return lengthPart((each) => cells.measurement(name, each), want ?? 'in');
+  return unit === 'in' || unit === 'cm' ? inUnit(whole(cell), unit, want ?? unit) : whole(cell);
 }
 
 /** The cell in this unit, else the other one converted. */
-function lengthFormula(
+function lengthPart(
   cell: (unit: LengthUnit) => string | undefined,
   want: LengthUnit,
-): string | undefined {
+): Part | undefined {
   const own = cell(want);
-  if (own !== undefined) return own;
+  if (own !== undefined) return whole(own);
   const unit = want === 'in' ? 'cm' : 'in';
   const other = cell(unit);
-  return other === undefined ? undefined : inUnit(other, unit, want);
+  return other === undefined ? undefined : inUnit(whole(other), unit, want);
 }
 
-function inUnit(formula: string, from: LengthUnit, to: LengthUnit): string {
-  if (from === to) return formula;
-  return to === 'cm'
-    ? `(${formula}*${CENTIMETRES_PER_INCH})`
-    : `(${formula}/${CENTIMETRES_PER_INCH})`;
+function inUnit(part: Part, from: LengthUnit, to: LengthUnit): Part {
+  if (from === to) return part;
+  const factor = whole(String(CENTIMETRES_PER_INCH));
+  return to === 'cm' ? times(part, factor) : over(part, factor);
 }
 
 type Through = Extract<Expression, { kind: 'through' }>;
 
-function throughFormula(
+function throughPart(
   { of, gauge: id, toward }: Through,
   counts: NumberData['unit'],
   cells: Cells,
   want: LengthUnit | undefined,
-): string | undefined {
+): Part | undefined {
   const gauge = cells.gaugeData(id);
   if (!gauge) return undefined;
   const { amount, unit } = readBase(gauge.over);
   const isLength = isLengthSum(of, cells);
-  const inner = formulaIn(of, counts, cells, isLength ? unit : undefined);
+  const inner = partOf(of, counts, cells, isLength ? unit : undefined);
   const rows = isLength ? (toward ?? counts) === 'rows' : countsRows(of, cells);
   const per = cells.gauge(id, rows ? 'rows' : 'stitches');
-  if (inner === undefined || per === undefined) return undefined;
-  if (isLength) return `(${inner}*${per}/${amount})`;
-  return inUnit(`(${inner}*${amount}/${per})`, unit, want ?? unit);
+  if (!inner || per === undefined) return undefined;
+  const base = whole(String(amount));
+  if (isLength) return over(times(inner, whole(per)), base);
+  return inUnit(over(times(inner, base), whole(per)), unit, want ?? unit);
 }
 
-function binaryFormula(
+function binaryPart(
   { operator, left, right }: Extract<Expression, { kind: 'binary' }>,
   counts: NumberData['unit'],
   cells: Cells,
   want: LengthUnit | undefined,
-): string | undefined {
+): Part | undefined {
+  const [leftIsLength, rightIsLength] = [isLengthSum(left, cells), isLengthSum(right, cells)];
   // A length over a length is a plain number, in whichever unit both are taken.
-  const unit = want ?? (isLengthSum(left, cells) && isLengthSum(right, cells) ? 'in' : undefined);
-  const one = formulaIn(left, counts, cells, isLengthSum(left, cells) ? unit : undefined);
-  const other = formulaIn(right, counts, cells, isLengthSum(right, cells) ? unit : undefined);
-  if (one === undefined || other === undefined) return undefined;
-  if (operator === '/' && right.kind !== 'literal') return `IF(${other}=0,0,${one}/${other})`;
-  return `(${one}${operator}${other})`;
+  const unit = want ?? (leftIsLength && rightIsLength ? 'in' : undefined);
+  const one = partOf(left, counts, cells, leftIsLength ? unit : undefined);
+  const other = partOf(right, counts, cells, rightIsLength ? unit : undefined);
+  if (!one || !other) return undefined;
+  switch (operator) {
+    case '+':
+      return plus(one, other);
+    case '-':
+      return minus(one, other);
+    case '*':
+      return times(one, other);
+    case '/':
+      return right.kind === 'literal'
+        ? over(one, other)
+        : whole(`IF(${other.text}=0,0,${over(one, other).text})`);
+    default:
+      return assertNever(operator);
+  }
 }
 
 // ---------------------------------------------------------------- what a sum is of
@@ -179,24 +227,25 @@ const ROUND: Readonly<Record<'nearest' | 'up' | 'down', string>> = {
 };
 
 function rounded(
-  exact: string,
+  exact: Part,
   rounding: Rounding | undefined,
   cells: Cells,
   isLength: boolean,
-): string | undefined {
+): Part | undefined {
   const way = rounding?.way ?? 'nearest';
   if (way === 'exactly' || (isLength && !rounding)) return exact;
-  const round = (inner: string) => `${ROUND[way]}(ROUND(${inner},9),0)`;
+  const round = (inner: Part) => whole(`${ROUND[way]}(ROUND(${inner.text},9),0)`);
   const grid = rounding?.grid ?? { kind: 'multiple', multiple: 1, plus: 0 };
-  if (grid.kind === 'length') return `${round(`${exact}/${say(grid.step)}`)}*${say(grid.step)}`;
-  const multiple = grid.kind === 'pattern' ? cells.pattern(grid.id) : grid;
-  if (!multiple) return undefined;
-  const { multiple: each, plus } = multiple;
-  if (each === 1 && plus === 0) return `MAX(0,${round(exact)})`;
-  const shifted = plus === 0 ? exact : `(${exact}-${plus})`;
-  const repeats = `MAX(0,${round(`${shifted}/${each}`)})*${each}`;
-  return plus === 0 ? repeats : `${repeats}+${plus}`;
+  if (grid.kind === 'length') {
+    const step = whole(String(grid.step));
+    return times(round(over(exact, step)), step);
+  }
+  const allowed = grid.kind === 'pattern' ? cells.pattern(grid.id) : grid;
+  if (!allowed) return undefined;
+  const notNegative = ({ text }: Part) => whole(`MAX(0,${text})`);
+  if (allowed.multiple === 1 && allowed.plus === 0) return notNegative(round(exact));
+  const [multiple, edge] = [whole(String(allowed.multiple)), whole(String(allowed.plus))];
+  const repeats = over(allowed.plus === 0 ? exact : minus(exact, edge), multiple);
+  const count = times(notNegative(round(repeats)), multiple);
+  return allowed.plus === 0 ? count : plus(count, edge);
 }
-
-/** A number as a formula writes it: no thousands, a full stop, enough figures to be the same number. */
-const say = (value: number): string => String(value);
