@@ -75,7 +75,7 @@ function propertiesOf(edition: EditionOrder, listing: Listing): readonly Propert
     ...data.gauges.map((gauge) =>
       property(words('heading.gauge'), plainText(sayGauge(language, names, gauge))),
     ),
-    ...data.needles.map(({ mm }) =>
+    ...[...new Set(data.needles.map(({ mm }) => mm))].map((mm) =>
       property(words('heading.needles'), plainText(sayNeedle(language, mm))),
     ),
     property(words('label.level'), words(`level.${data.level}`)),
