@@ -168,7 +168,11 @@ export class Runs {
       if (kept.stop.signal.aborted) return { state: 'cancelled' };
       if (!(error instanceof Fault)) console.error(error);
       const { message, remedy } =
-        error instanceof Fault ? error : new Fault('store', 'the run broke off');
+        error instanceof Fault
+          ? error
+          : new Fault('store', 'the program made a mistake of its own; nothing was released', {
+              remedy: 'what it was stands where the desk was started',
+            });
       return { state: 'failed', message, ...(remedy !== undefined && { remedy }) };
     }
   }
