@@ -44,6 +44,7 @@ export function checkLanguageData(language: Language, source: Language): readonl
     ...checkMessages(language, source),
     ...checkTerms(language),
     ...checkClashes(language),
+    ...checkSeparators(language),
   ];
 }
 
@@ -267,6 +268,32 @@ function checkClashes(language: Language): readonly Finding[] {
     }
   }
   return findings;
+}
+
+/** Texts of a stitch that stand in a row, among other stitches. */
+const IN_A_ROW = /^(abbr|row|run)(_|$)/;
+const BRACKETED = /\([^)]*\)|（[^）]*）/g;
+
+/** `2 M li verz, hinten li` would be read as two stitches: only brackets may hold the separator. */
+function checkSeparators(language: Language): readonly Finding[] {
+  const separator = language.settings.separators.actions;
+  const { stitches, crossings } = language.glossary;
+  return Object.entries({ stitches, crossings }).flatMap(([group, entries]) =>
+    Object.entries(entries).flatMap(([name, entry]) =>
+      Object.entries(entry)
+        .filter(([which]) => IN_A_ROW.test(which))
+        .filter(([, text]) => String(text).replace(BRACKETED, '').includes(separator))
+        .map(([which, text]) => {
+          const term = `${group}/${name}/${which}`;
+          const facts = { language: language.tag, term, text: String(text) };
+          return finding(
+            'language/separator-in-term',
+            place(language, 'glossary.json', term),
+            facts,
+          );
+        }),
+    ),
+  );
 }
 
 // ---------------------------------------------------------------- findings

@@ -240,7 +240,7 @@ export function proseKeys(data: BundleData): readonly string[] {
   const add = (key: string | undefined) => key !== undefined && keys.add(key);
   data.photos.forEach((photo) => [photo.alt, photo.caption].forEach(add));
   data.stitches.forEach((stitch) => add(stitch.describe));
-  data.history.forEach((each) => add(each.change));
+  for (const { change, why = {} } of data.history) [change, ...Object.values(why)].forEach(add);
   for (const section of data.pieces.flatMap((piece) => piece.sections)) {
     add(section.intro);
     section.lines.forEach((line) => add(typeof line === 'string' ? undefined : line.note));

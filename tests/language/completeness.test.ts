@@ -4,9 +4,10 @@
  */
 import { describe, expect, test } from 'vitest';
 import {
-  checkLanguageData, languageFrom, loadLanguages, sayStitches, plainText, type Language, type LanguageFiles,
+  canSayStitch, checkLanguageData, languageFrom, loadLanguages, sayStitches, plainText, type Language, type LanguageFiles,
 } from '../../src/language/index.ts'; // prettier-ignore
 import { sizedOf } from '../../src/pattern/bundle/size-list.ts';
+import { STITCH_NAMES, usualCables } from '../../src/pattern/stitches/index.ts';
 import { wordingOf } from '../../src/findings/register.ts';
 import { say, shown } from './say.ts';
 
@@ -16,6 +17,21 @@ const source = languages.get('en-US')!;
 test.each([...languages])('%s lacks nothing', (_, language) => {
   const findings = checkLanguageData(language, source);
   expect(findings.map((each) => wordingOf(each).headline)).toEqual([]);
+});
+
+/** Languages whose glossary holds the whole catalogue; the others hold what patterns mostly use. */
+const COMPLETE = ['en-US', 'en-GB', 'de', 'fr', 'ja'];
+
+test.each(COMPLETE)('%s has words for every stitch of the catalogue', (tag) => {
+  const language = languages.get(tag)!;
+  expect(STITCH_NAMES.filter((stitch) => !canSayStitch(language, stitch))).toEqual([]);
+});
+
+test.each([...languages])('%s has words for the usual stitches and cables', (_, language) => {
+  const usual = Object.keys(languages.get('it')!.glossary.stitches);
+  const cables = usualCables().map((stitch) => stitch.name);
+  const names = [...usual.map((name) => name.replace('#', '3')), ...cables];
+  expect(names.filter((stitch) => !canSayStitch(language, stitch))).toEqual([]);
 });
 
 /** The source language with something changed, under an invented tag. */
@@ -84,6 +100,18 @@ describe('what is found', () => {
       });
     expect(problems(clash({}))).toEqual(['language/clashing-abbreviations']);
     expect(problems(clash({ dec: 'on purpose' }))).toEqual([]);
+  });
+
+  test('a stitch that reads as two', () => {
+    const named = (abbr: string) =>
+      changed({
+        glossary: (glossary) => {
+          const { stitches } = glossary;
+          return { ...glossary, stitches: { ...stitches, ssk: { ...stitches['ssk']!, abbr } } };
+        },
+      });
+    expect(problems(named('ssk, left'))).toEqual(['language/separator-in-term']);
+    expect(problems(named('ssk (left, knit)'))).toEqual([]);
   });
 });
 

@@ -82,5 +82,7 @@ export const LINES = [
   'Rep Dec row every 6th row until 24 sts remain.',
   'k1 (k2tog, k3, k4, k5), p to end.',
   'Work Rows 1–8 of Chart A once.',
+  'Row 11: k2 below, p1 below, LPT, RPT, MB, m1 open, k3 wrapping yarn 3 times.',
+  'Row 12: p1 dropping wraps, k1 dropping wraps, brk2, brp1, kfbf, sssp.',
   'Mark this row.',
 ] as const;

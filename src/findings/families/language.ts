@@ -48,6 +48,14 @@ export const languageFamily = {
       action: 'change one of them, or list the abbreviation under "shared" with the reason',
     }),
   }),
+  'language/separator-in-term': entry<{ language: string; term: string; text: string }>({
+    severity: 'error',
+    about: 'A stitch holds the separator between actions, so that one stitch reads as two.',
+    word: ({ language, term, text }) => ({
+      headline: `${language}: “${text}” reads as more than one action`,
+      action: `put what follows the separator in brackets: ${term} in locales/${language}/glossary.json`,
+    }),
+  }),
   'language/missing-term': entry<{ language: string; stitch: string }>({
     severity: 'error',
     about: 'A stitch of the pattern has no abbreviation and explanation in a language.',
@@ -99,14 +107,6 @@ export const languageFamily = {
       headline: `the numbers of “${key}” in ${language} are not those of the source`,
       notes: [`source: ${source}`, `${language}: ${sentence}`],
       action: `correct ${key} in prose/${language}.json, or accept it with the reason`,
-    }),
-  }),
-  'language/unknown-language': entry<{ language: string; known: readonly string[] }>({
-    severity: 'error',
-    about: 'The bundle asks for a language that is not there.',
-    word: ({ language, known }) => ({
-      headline: `there is no language ${language}`,
-      action: `choose from ${known.join(', ')}`,
     }),
   }),
 } as const;
