@@ -1,6 +1,6 @@
 /**
  * Rules as spreadsheet formulas, in the functions every spreadsheet program has (ISO/IEC 29500 and
- * OpenDocument 1.3: ROUND, ROUNDUP, ROUNDDOWN, IF, MAX). Takes a rule and where its names stand in the
+ * OpenDocument 1.3: ROUND, CEILING, FLOOR, IF, MAX). Takes a rule and where its names stand in the
  * sheet, gives the formula. Lengths are asked for in the unit of the gauge they go through, as the
  * reckoning itself does.
  */
@@ -222,8 +222,8 @@ function countsRows(expression: Expression, cells: Cells): boolean {
 
 const ROUND: Readonly<Record<'nearest' | 'up' | 'down', string>> = {
   nearest: 'ROUND',
-  up: 'ROUNDUP',
-  down: 'ROUNDDOWN',
+  up: 'CEILING',
+  down: 'FLOOR',
 };
 
 function rounded(
@@ -234,7 +234,9 @@ function rounded(
 ): Part | undefined {
   const way = rounding?.way ?? 'nearest';
   if (way === 'exactly' || (isLength && !rounding)) return exact;
-  const round = (inner: Part) => whole(`${ROUND[way]}(ROUND(${inner.text},9),0)`);
+  // ROUND wants the number of decimals, CEILING and FLOOR the step.
+  const last = way === 'nearest' ? 0 : 1;
+  const round = (inner: Part) => whole(`${ROUND[way]}(ROUND(${inner.text},9),${last})`);
   const grid = rounding?.grid ?? { kind: 'multiple', multiple: 1, plus: 0 };
   if (grid.kind === 'length') {
     const step = whole(String(grid.step));
