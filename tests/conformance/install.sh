@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Installs the outside judges of the conformance tests: poppler and qpdf read the PDFs, veraPDF judges
-# their claims, moto answers as an S3 server. Each is optional; what is missing is reported by the tests that wanted it.
+# their claims, an S3 server keeps what is released. Each is optional; what is missing is reported by the tests that wanted it.
 set -u
 need=()
 command -v pdftotext >/dev/null || need+=(poppler-utils)
@@ -15,6 +15,4 @@ if [ "${#need[@]}" -gt 0 ]; then
 fi
 
 bash "$(dirname "$0")/verapdf/install.sh"
-if ! command -v moto_server >/dev/null && command -v pip >/dev/null; then
-  pip install --quiet 'moto[server]==5.2.1' >/dev/null 2>&1 || echo "could not install: moto"
-fi
+bash "$(dirname "$0")/s3/install.sh"
