@@ -23,7 +23,7 @@ describe('castoff publish', () => {
       expect(files).toContain(`${language}/breakwater-hat-1.0.0-${language}.pdf`);
       expect(files).toContain(`${language}/listing.txt`);
     }
-    expect(files.filter((file) => file.startsWith('pictures/'))).toHaveLength(12);
+    expect(files.filter((file) => file.startsWith('pictures/'))).toHaveLength(15);
     expect(said.out).toMatch(/To open:/);
   });
 
@@ -79,6 +79,42 @@ describe('castoff publish', () => {
     expect(await filesBelow(path.join(out, 'breakwater-hat'))).toContain(
       '1.0.1/de/breakwater-hat-1.0.1-de.pdf',
     );
+  });
+
+  it('writes the errata of a correction by itself, and refuses a version that is too small', async () => {
+    const { folder, bundle } = await copyStarter('breakwater-hat');
+    const releases = path.join(folder, 'out', 'breakwater-hat');
+    await change(
+      bundle,
+      '"languages": ["en-US", "de", "fr", "ja"]',
+      '"languages": ["en-US", "de"]',
+    );
+    await castoff(folder, 'publish', 'bundle', '--to', 'out', ...TWO);
+
+    await change(bundle, '*ssk, k2, k2tog, p1', '*k2tog, k2, ssk, p1');
+    await change(bundle, '"version": "1.0.0"', '"version": "1.0.1"');
+    expect(await castoff(folder, 'publish', 'bundle', '--to', 'out', ...TWO)).toMatchObject({
+      code: 0,
+    });
+    const german = path.join(releases, '1.0.1', 'de', 'breakwater-hat-1.0.1-de');
+    expect(await readFile(`${german}-errata.txt`, 'utf8')).toMatch(/7\. Rd/);
+    expect(await readFile(`${german}-notice.txt`, 'utf8')).toMatch(/1\.0\.0/);
+    const { pages } = await readPdf(await readFile(`${german}.pdf`));
+    const text = pages.flatMap((page) => page.pieces.map((piece) => piece.text)).join(' ');
+    expect(text).toMatch(/1\.0\.1 \([^)]+\): Berichtigt: [^.]*7\. Rd/);
+
+    const compared = await castoff(
+      folder, 'errata', 'out/breakwater-hat/1.0.0', 'out/breakwater-hat/1.0.1', '--languages', 'de',
+    ); // prettier-ignore
+    expect(compared).toMatchObject({ code: 0, err: '' });
+    expect(compared.out).toBe((await readFile(`${german}-errata.txt`, 'utf8')).trimEnd());
+
+    await change(bundle, '"version": "1.0.1"', '"version": "1.0.2"');
+    await change(bundle, '"languages": ["en-US", "de"]', '"languages": ["en-US", "de", "fr"]');
+    const refused = await castoff(folder, 'publish', 'bundle', '--to', 'out', ...TWO);
+    expect(refused.code).toBe(2);
+    expect(refused.err).toMatch(/too small: a size or a language was added[^]*1\.1\.0/);
+    expect(await filesBelow(path.join(releases, '1.0.2'))).toEqual([]);
   });
 
   it('refuses a language the bundle does not have', async () => {

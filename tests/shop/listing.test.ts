@@ -66,10 +66,9 @@ describe('linked data', () => {
       pictures: ['../pictures/cover.webp'],
       documents: [{ path: 'little-squall.pdf', mediaType: 'application/pdf' }],
     });
+    const document = product as unknown as jsonld.JsonLdDocument;
     const options = { documentLoader, safe: true, base: 'https://shop.example/de/' };
-    const [node] = (await jsonld.expand(product as never, options as never)) as never as [
-      Record<string, { '@value': string; '@language'?: string }[]>,
-    ];
+    const [node = {}] = await jsonld.expand(document, options);
     expect(node['@type']).toEqual(['https://schema.org/Product']);
     expect(node['https://schema.org/name']).toEqual([
       { '@value': listing.title, '@language': tag.toLowerCase() },
@@ -79,7 +78,7 @@ describe('linked data', () => {
     for (const key of keys) expect(node).toHaveProperty([`https://schema.org/${key}`]);
     const text = JSON.stringify(node);
     for (const caution of listing.cautions) expect(text).toContain(caution);
-    const quads = await jsonld.toRDF(product as never, options as never);
+    const quads = await jsonld.toRDF(document, options);
     expect(JSON.stringify(quads)).toContain('https://schema.org/DigitalDocument');
   });
 });

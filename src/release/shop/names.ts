@@ -14,7 +14,7 @@ const HASH_LETTERS = 6;
 export function safeName(path: string): string {
   const name = path.split('/').at(-1) ?? path;
   const at = name.lastIndexOf('.');
-  const [stem, ending] = at > 0 ? [name.slice(0, at), name.slice(at + 1)] : [name, ''];
+  const [stem, ending] = at >= 0 ? [name.slice(0, at), name.slice(at + 1)] : [name, ''];
   const plainEnding = plain(ending).slice(0, 8);
   const room = SHOP_LIMITS.nameLetters - plainEnding.length - 1;
   const candidate = plain(stem);
