@@ -49,6 +49,7 @@ export function setDocument(document: Document, fonts: PrintFonts): SetDocument 
     pages: laid.pages.length,
     margins: style.margins,
     smallestDotsPerInch: style.figure.smallestDotsPerInch,
+    leastTypePoints: Math.min(style.leastSize, style.leastDrawnSize),
     trouble: laid.trouble,
   };
   return { laid, copy };

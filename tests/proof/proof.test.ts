@@ -23,6 +23,7 @@ function set(document: Document): { copy: ProofCopy; bytes: Uint8Array } {
     pages: laid.pages.length,
     margins: style.margins,
     smallestDotsPerInch: style.figure.smallestDotsPerInch,
+    leastTypePoints: style.leastSize,
     trouble: laid.trouble,
   };
   return { copy, bytes: writePdf(laid, document, { fonts, pictures }) };
@@ -86,7 +87,7 @@ describe('good files', () => {
 
   it('a table whose columns are shared out to two pages', async () => {
     const sizes = ['XS', 'S', 'M', 'L', '1X', '2X', '3X', '4X', '5X', '6X', '7X', '8X'];
-    const rows = Array.from({ length: 9 }, (_, row) => `Measurement ${row + 1}`);
+    const rows = Array.from({ length: 18 }, (_, row) => `Measurement ${row + 1}`);
     const blocks = [
       heading('Sizes', 1, 'h'),
       sizeTable('wide', sizes, rows),

@@ -51,12 +51,19 @@ export function buildEdition(
     issued: data.issued,
     edition: order.kind,
     footer: {
-      start: `${data.studio.name} · ${titleOf(order, prose)} · ${versionLine(order)}`,
+      start: footOf(order, titleOf(order, prose)),
       end: words('document.page', { page: '{page}', pages: '{pages}' }),
     },
     blocks,
   };
   return { document, markup };
+}
+
+/** Who, what and which version; in large print what fits on one line. */
+function footOf(order: EditionOrder, title: string): string {
+  const { studio, version } = dataOf(order);
+  if (order.kind === 'large') return `${title} · ${version}`;
+  return `${studio.name} · ${title} · ${versionLine(order)}`;
 }
 
 function viewOf(order: EditionOrder, drawn: Drawn) {

@@ -6,7 +6,8 @@
 import type { Block, Document } from '../document.ts';
 import { type Contents, prepareContents } from './blocks/contents.ts';
 import type { Laid } from './frames.ts';
-import { breakPages, type PageRange } from './pages/page-breaks.ts';
+import { choosePages } from './pages/choices.ts';
+import type { PageRange } from './pages/page-breaks.ts';
 import type { Area, Setting } from './setting.ts';
 import type { Slab } from './slab.ts';
 
@@ -22,33 +23,31 @@ export function breakWithContents(
   area: Area,
   setting: Setting,
 ): BrokenPages {
-  const slabs = flow.filter(({ contents }) => contents === undefined);
-  const ranges = breakPages(slabs, setting.pageHeight);
+  const text = flow.filter(({ contents }) => contents === undefined);
+  const plain = choosePages(text, setting.pageHeight);
   const at = flow.findIndex(({ contents }) => contents !== undefined);
   const place = flow[at]?.contents;
-  if (place === undefined || ranges.length < place.block.leastPages) {
-    return { slabs, ranges, contentsPages: undefined };
+  if (place === undefined || plain.ranges.length < place.block.leastPages) {
+    return { ...plain, contentsPages: undefined };
   }
-  const contents = prepareContents(place, area, setting);
-  return inserted(slabs, at, contents, setting);
+  return inserted(text, at, prepareContents(place, area, setting), setting);
 }
 
 function inserted(
-  slabs: readonly Slab[],
+  text: readonly Slab[],
   at: number,
   contents: Contents,
   setting: Setting,
 ): BrokenPages {
-  const set = (pages: ReadonlyMap<string, number>): Slab[] => {
-    const own = contents.slabs(pages);
-    // What follows begins on the page of the contents, which is begun anyway.
-    const after = slabs.slice(at).map((each, index) => (index === 0 ? { ...each, newPage: false } : each)); // prettier-ignore
-    return [...slabs.slice(0, at), ...own, ...after];
-  };
-  const unnumbered = set(new Map());
-  const ranges = breakPages(unnumbered, setting.pageHeight);
-  const contentsPages = pagesOf(unnumbered, ranges);
-  return { slabs: set(contentsPages), ranges, contentsPages };
+  const own = contents.slabs(new Map());
+  // What follows begins on the page of the contents, which is begun anyway.
+  const after = text.slice(at).map((each, index) => (index === 0 ? { ...each, newPage: false } : each)); // prettier-ignore
+  const { slabs, ranges } = choosePages([...text.slice(0, at), ...own, ...after], setting.pageHeight); // prettier-ignore
+  const contentsPages = pagesOf(slabs, ranges);
+  const numbered = contents.slabs(contentsPages);
+  const first = slabs.findIndex(({ marks }) => marks === own[0]?.marks);
+  const filled = slabs.map((each, index) => numbered[index - first] ?? each);
+  return { slabs: filled, ranges, contentsPages };
 }
 
 function pagesOf(slabs: readonly Slab[], ranges: readonly PageRange[]): Map<string, number> {

@@ -12,6 +12,20 @@ export interface Anchor {
   readonly outline?: { readonly title: string; readonly level: number; readonly tag: number };
 }
 
+export interface Shrink {
+  readonly by: number;
+  /** Marks at a height. */
+  readonly at: (height: number) => readonly Mark[];
+  /** What it takes of a height it is given, where it cannot use all of it. */
+  readonly takes?: (height: number) => number;
+}
+
+/** One way to set a block, and what it costs beyond what its pages cost. */
+export interface Choice {
+  readonly slabs: readonly Slab[];
+  readonly cost: number;
+}
+
 export interface Slab {
   readonly height: number;
   readonly marks: readonly Mark[];
@@ -21,13 +35,15 @@ export interface Slab {
   /** Costs of a page that begins with this slab or ends with it. */
   readonly breakBefore: number;
   readonly breakAfter: number;
-  /** Begins a page whatever it costs. */
+  /** Begins a page, unless a page is saved where it does not and much of one would stay white. */
   readonly newPage?: boolean;
   /** Set again at the head of a page that begins with this slab: the heads of a table. */
   readonly repeat?: { readonly height: number; readonly marks: readonly Mark[] };
-  /** May become lower by so much; `at` gives its marks at a height. */
-  readonly shrink?: { readonly by: number; readonly at: (height: number) => readonly Mark[] };
+  /** May become lower by so much. */
+  readonly shrink?: Shrink;
   readonly anchors?: readonly Anchor[];
+  /** Other ways to set the same, the first being this one; the pages decide which is best. */
+  readonly choices?: readonly Choice[];
   /** Keeps the place of a table of contents, which is set when the pages stand. */
   readonly contents?: ContentsPlace;
 }

@@ -64,6 +64,8 @@ export interface PageStyle {
   readonly newPages: boolean;
   /** No type is set smaller, whatever the script. */
   readonly leastSize: number;
+  /** The same for letters in drawings. */
+  readonly leastDrawnSize: number;
   /** Size of the role `small` against the text around it. */
   readonly smallScale: number;
   readonly headings: Readonly<Record<1 | 2 | 3 | 4, HeadingStyle>>;
@@ -112,6 +114,7 @@ export interface PageStyle {
     readonly rowRule: number;
     /** Type may shrink to this share before columns are split off. */
     readonly smallestScale: number;
+    readonly hyphenation: Hyphenation;
     readonly around: number;
     readonly captionGap: number;
   };
@@ -164,6 +167,7 @@ const STANDARD: Omit<PageStyle, 'colours'> = {
   side: { width: 97, gutter: 15 },
   newPages: true,
   leastSize: 8,
+  leastDrawnSize: 7,
   smallScale: 0.86,
   headings: {
     1: {
@@ -232,6 +236,7 @@ const STANDARD: Omit<PageStyle, 'colours'> = {
     headRule: 0.9,
     rowRule: 0.35,
     smallestScale: 0.82,
+    hyphenation: 'sparing',
     around: 11,
     captionGap: 5,
   },
@@ -274,17 +279,25 @@ function largePrint(style: typeof STANDARD): typeof STANDARD {
   ]);
   return {
     ...large,
-    margins: { top: 48, bottom: 92, start: 48, end: 48 },
+    margins: { top: 48, bottom: 74, start: 48, end: 48 },
     side: { width: 0, gutter: 0 },
     leastSize: LARGE_SIZE,
+    leastDrawnSize: LARGE_SIZE,
     smallScale: 1,
     paragraphs: Object.fromEntries(ragged) as typeof large.paragraphs,
     instruction: { ...large.instruction, between: 9, rule: 0.7, hyphenation: 'none' },
     list: { indent: 24, between: 6, around: 10 },
     definitions: { ...large.definitions, columns: 1, between: 6 },
     contents: { ...large.contents, columns: 1, indent: 24, padding: 4, rule: 0.7 },
-    table: { ...large.table, smallestScale: 1, rowPadding: 5, rowRule: 0.7, headRule: 1.4 },
-    figure: { ...large.figure, largestDrawingScale: 2, naturalScale: 1.5 },
+    table: {
+      ...large.table,
+      smallestScale: 1,
+      hyphenation: 'none',
+      rowPadding: 2.6,
+      rowRule: 0.7,
+      headRule: 1.4,
+    },
+    figure: { ...large.figure, shrink: 1, largestDrawingScale: 1, naturalScale: 1 },
     footer: { ...large.footer, gap: 20, rule: 0.7 },
   };
 }

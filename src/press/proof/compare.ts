@@ -64,10 +64,21 @@ class Reading {
   at = 0;
 
   constructor(pages: readonly (readonly string[])[]) {
-    const all = pages.flatMap((pieces, page) => pieces.map((text) => ({ text, page })));
-    const saying = all.filter(({ text }) => seen(text) !== '');
-    this.pieces = saying.map(({ text }) => text);
-    this.#pages = saying.map(({ page }) => page);
+    const pieces: string[] = [];
+    const numbers: number[] = [];
+    pages.forEach((texts, page) => {
+      for (const text of texts) {
+        if (seen(text) !== '') {
+          pieces.push(text);
+          numbers.push(page);
+        } else if (pieces.length > 0) {
+          // White space alone belongs to what stands before it.
+          pieces.push(`${pieces.pop()}${text}`);
+        }
+      }
+    });
+    this.pieces = pieces;
+    this.#pages = numbers;
   }
 
   next(): string | undefined {

@@ -43,6 +43,15 @@ export function outsideFrames(pages: readonly ReadPage[], margins: Edges): reado
 const isInside = ([l, b, r, t]: Box, [left, bottom, right, top]: Box): boolean =>
   l >= left - TOLERANCE && b >= bottom - TOLERANCE && r <= right + TOLERANCE && t <= top + TOLERANCE; // prettier-ignore
 
+/** Text set smaller than the edition promises; a hair is lost where lines are made to fit. */
+export function tooSmall(pages: readonly ReadPage[], leastPoints: number): readonly Outside[] {
+  return pages.flatMap(({ pieces, furniture }, page) =>
+    [...pieces, ...furniture]
+      .filter(({ smallestType }) => smallestType < leastPoints * 0.98)
+      .map(({ text, smallestType }) => ({ page, text: `${text} (${smallestType.toFixed(1)} pt)` })),
+  );
+}
+
 /** Dots to the inch of a photograph as it stands on the page. */
 export function dotsPerInch({ widthPixels }: ExpectedFigure, widthPoints: number): number {
   return ((widthPixels ?? 0) * POINTS_PER_INCH) / widthPoints;

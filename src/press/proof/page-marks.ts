@@ -12,7 +12,16 @@ export interface Painted {
   text: string;
   box: Box | undefined;
   picture: { readonly width: number; readonly height: number } | undefined;
+  /** Size of the smallest type, in points. */
+  smallestType: number;
 }
+
+const nothing = (): Painted => ({
+  text: '',
+  box: undefined,
+  picture: undefined,
+  smallestType: Infinity,
+});
 
 export interface PageMarks {
   /** By marked-content number. */
@@ -61,7 +70,7 @@ interface State {
 class PageReader {
   readonly tagged = new Map<number, Painted>();
   readonly furniture: Painted[] = [];
-  readonly stray: Painted = { text: '', box: undefined, picture: undefined };
+  readonly stray = nothing();
   #state: State = { matrix: UNIT, fontSize: 0, rise: 0 };
   readonly #saved: State[] = [];
   readonly #open: Painted[] = [];
@@ -100,11 +109,11 @@ class PageReader {
   #begin(role: unknown, number: unknown): void {
     if (typeof number === 'number') {
       const known = this.tagged.get(number);
-      const piece = known ?? { text: '', box: undefined, picture: undefined };
+      const piece = known ?? nothing();
       this.tagged.set(number, piece);
       this.#open.push(piece);
     } else if (role === 'Artifact') {
-      const piece: Painted = { text: '', box: undefined, picture: undefined };
+      const piece = nothing();
       this.furniture.push(piece);
       this.#open.push(piece);
     } else this.#open.push(this.#current());
@@ -161,7 +170,11 @@ class PageReader {
     }
     if (inkStart <= inkEnd) {
       const ink: Box = [inkStart, rise - fontSize * DESCENT, inkEnd, rise + fontSize * ASCENT];
-      this.#cover(transformBox(ink, multiply(this.#text, matrix)));
+      const placed = multiply(this.#text, matrix);
+      this.#cover(transformBox(ink, placed));
+      // How high an upright letter of one point comes out.
+      const type = fontSize * Math.hypot(placed[2], placed[3]);
+      piece.smallestType = Math.min(piece.smallestType, type);
     }
     this.#text = multiply([1, 0, 0, 1, pen, 0], this.#text);
   }

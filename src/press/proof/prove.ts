@@ -9,7 +9,7 @@ import type { Document } from '../document.ts';
 import type { LayoutTrouble } from '../layout/frames.ts';
 import { compareTexts, seen } from './compare.ts';
 import { type ExpectedFigure, expectedFigures, expectedTexts } from './expected.ts';
-import { dotsPerInch, type Edges, outsideFrames } from './frames.ts';
+import { dotsPerInch, type Edges, outsideFrames, tooSmall } from './frames.ts';
 import { type ReadDocument, type ReadFigure, readPdf } from './read-pdf.ts';
 
 /** What a finished file is compared with. */
@@ -18,6 +18,8 @@ export interface ProofCopy {
   readonly pages: number;
   readonly margins: Edges;
   readonly smallestDotsPerInch: number;
+  /** No type of the edition is smaller, drawings included. */
+  readonly leastTypePoints: number;
   /** What the layout itself could not set well. */
   readonly trouble: readonly LayoutTrouble[];
 }
@@ -116,10 +118,17 @@ function figureFinding(
   return finding('press/coarse-picture', place, { problem });
 }
 
-function frameFindings({ document, margins }: ProofCopy, read: ReadDocument): Finding[] {
-  return outsideFrames(read.pages, margins).map(({ page, text }) =>
-    finding('press/overflow', pagePlace(document, page), {
-      problem: `“${seen(text).slice(0, 60)}” reaches beyond its frame`,
-    }),
+function frameFindings(copy: ProofCopy, read: ReadDocument): Finding[] {
+  const { document, margins, leastTypePoints } = copy;
+  const outside = outsideFrames(read.pages, margins).map(({ page, text }) => ({
+    page,
+    problem: `“${seen(text).slice(0, 60)}” reaches beyond its frame`,
+  }));
+  const small = tooSmall(read.pages, leastTypePoints).map(({ page, text }) => ({
+    page,
+    problem: `“${seen(text).slice(-60)}” is smaller than ${leastTypePoints} points`,
+  }));
+  return [...outside, ...small].map(({ page, problem }) =>
+    finding('press/overflow', pagePlace(document, page), { problem }),
   );
 }

@@ -10,6 +10,8 @@ import { type Box, joinBoxes, type Painted, readMarks } from './page-marks.ts';
 export interface ReadPiece {
   readonly text: string;
   readonly box: Box | undefined;
+  /** Size of the smallest type in it, in points; endless where it has none. */
+  readonly smallestType: number;
 }
 
 /** An element with an alternative text; its box holds what stands inside it. */
@@ -81,7 +83,7 @@ async function readPage(page: PDFPageProxy, codes: Readonly<Record<string, numbe
   return {
     widthPoints: right - left,
     heightPoints: top - bottom,
-    pieces: named.map(({ text, box }) => ({ text, box })),
+    pieces: named.map(({ text, box, smallestType }) => ({ text, box, smallestType })),
     figures: figuresOf(tree, piecesById),
     furniture: painted.furniture,
     stray: painted.stray + outside.map(({ text }) => text).join(' '),

@@ -22,6 +22,8 @@ export interface ChartOptions {
   /** Room for one drawing; a larger chart is split over several. Unlimited when left out. */
   readonly maxWidthPoints?: number;
   readonly maxHeightPoints?: number;
+  /** Size of the numbers; after the cells where it is not given. */
+  readonly numberPoints?: number;
   /** Rows and stitches in the reader's digits. */
   readonly numberText?: (value: number) => string;
   /** A stitch number stands under every fifth stitch unless another step is given. */
@@ -64,4 +66,4 @@ export const cellOf = (
 
 /** Size of the numbers beside and below the grid. */
 export const numberSizePoints = (options: ChartOptions): number =>
-  Math.min(9, Math.max(5, cellOf(options).heightPoints * 0.68));
+  options.numberPoints ?? Math.min(9, Math.max(5, cellOf(options).heightPoints * 0.68));

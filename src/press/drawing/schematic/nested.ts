@@ -21,10 +21,14 @@ export interface NestedSize {
   readonly edge: readonly Point[];
 }
 
-const NAME_SIZE = 7;
-const LEAD = 7; // from one name to the next
+/** Size of a size's name, unless another is asked for. */
+const NAME_POINTS = 8;
+/** From one name to the next, in sizes of the type. */
+const LEAD = 1.02;
 const NAME_GAP = 4;
-const ROOM_FOR_NAMES = 34;
+/** Width of a letter of a name at most, in sizes of the type; names are set bold. */
+const LETTER_WIDTH = 0.68;
+const WIDEST_NAMES = 0.4;
 const EDGE = 2;
 const DASHES: readonly (readonly number[] | undefined)[] = [undefined, [4, 1.6], [1.4, 1.4]];
 
@@ -36,10 +40,16 @@ export function drawNested(sizes: readonly NestedSize[], options: SchematicOptio
   const placed = onCommonPlace(sizes);
   const bounds = boundsOf(placed.flatMap(({ edge }) => edge));
   const [width, height] = [bounds.right - bounds.left, bounds.bottom - bounds.top];
+  const size = options.letterSizePoints ?? NAME_POINTS;
+  const longest = Math.max(...sizes.map(({ name }) => name.length));
+  const forNames = Math.min(
+    2 * NAME_GAP + longest * size * LETTER_WIDTH,
+    options.maxWidthPoints * WIDEST_NAMES,
+  );
   const scale =
     options.pointsPerInch ??
     Math.min(
-      (options.maxWidthPoints - ROOM_FOR_NAMES - 2 * EDGE) / width,
+      (options.maxWidthPoints - forNames - 2 * EDGE) / width,
       (options.maxHeightPoints - 2 * EDGE) / height,
     );
   const style = { ...SCHEMATIC_STYLE, ...options.style };
@@ -51,11 +61,11 @@ export function drawNested(sizes: readonly NestedSize[], options: SchematicOptio
   const shapes = [
     ...(largest ? [fillPath(closedPath(...largest.edge), style.fabric)] : []),
     ...edges.toReversed(),
-    ...namesOf(scaled, right, height * scale, style.ink),
+    ...namesOf(scaled, [right, height * scale], size, style.ink),
   ];
   return {
-    widthPoints: right + ROOM_FOR_NAMES + 2 * EDGE,
-    heightPoints: Math.max(height * scale, scaled.length * LEAD + NAME_SIZE) + 2 * EDGE,
+    widthPoints: right + forNames + 2 * EDGE,
+    heightPoints: Math.max(height * scale, (scaled.length * LEAD + 1) * size) + 2 * EDGE,
     symbols: {},
     shapes: shapes.map((shape) => moveShape(shape, EDGE, EDGE)),
   };
@@ -94,16 +104,17 @@ function outlineShape(edge: readonly Point[], at: number, sizes: number, ink: st
 /** The largest size is named lowest, so that the lines to smaller ones pass above it. */
 function namesOf(
   sizes: readonly NestedSize[],
-  right: number,
-  height: number,
+  [right, height]: Point,
+  size: number,
   ink: string,
 ): Shape[] {
-  const reach = (sizes.length - 1) * LEAD;
+  const lead = LEAD * size;
+  const reach = (sizes.length - 1) * lead;
   const middle = whereSizesPart(sizes) ?? height / 2;
-  const lowest = height - NAME_SIZE / 2;
-  const highest = Math.max(NAME_SIZE / 2, Math.min(middle - reach / 2, lowest - reach));
+  const lowest = height - size / 2;
+  const highest = Math.max(size / 2, Math.min(middle - reach / 2, lowest - reach));
   return sizes.flatMap(({ name, edge }, at): Shape[] => {
-    const y = highest + at * LEAD;
+    const y = highest + at * lead;
     const own = boundsOf(edge);
     const dotY = Math.min(Math.max(y, own.top + 2), own.bottom);
     const dotX = cutAt(edge, dotY)?.right ?? right;
@@ -113,9 +124,9 @@ function namesOf(
       {
         kind: 'text',
         x: right + NAME_GAP + 2,
-        y: y + NAME_SIZE * 0.36,
+        y: y + size * 0.36,
         text: name,
-        sizePoints: NAME_SIZE,
+        sizePoints: size,
         anchor: 'start',
         weight: 'bold',
         colour: ink,

@@ -19,6 +19,7 @@ import { type ChartOptions, chartKey, drawChart } from '../../drawing/index.ts';
 import { type EditionOrder, dataOf, namesOf, wordsOf } from '../order.ts';
 import { toMarkup } from '../spoken-markup.ts';
 import type { FigureView } from './cover.ts';
+import { type ChartRoom, chartRoom } from './rooms.ts';
 
 /** Drawings by id, for the reader of the markup. */
 export interface Drawn {
@@ -28,25 +29,20 @@ export interface Drawn {
 
 export const newDrawn = (): Drawn => ({ figures: new Map(), drawings: new Map() });
 
-/** Room for a chart: beside the side column, and on the whole width. */
-const TEXT_WIDTH_POINTS = 370;
-const ROOM = { maxWidthPoints: 475, maxHeightPoints: 560 };
-/** Cells are no larger than is calm, no smaller than is legible; a chart that needs less is split. */
-const LARGEST_CELL_POINTS = 19;
-const USUAL_CELL_POINTS = 13;
-const SMALLEST_CELL_POINTS = 10.5;
-const KEY_CELL_POINTS = 14;
 /** Rows and columns that the numbers round a chart take. */
 const NUMBERS = 2.6;
 
 /** Cells as large as the page allows, in the text column if they may be of a usual size there. */
-function cellPoints({ columns, rows }: Chart): number {
-  const cellIn = (width: number): number =>
-    Math.min(width / (columns + NUMBERS), ROOM.maxHeightPoints / (rows.length + NUMBERS));
-  const inText = Math.floor(cellIn(TEXT_WIDTH_POINTS) * 2) / 2;
-  if (inText >= SMALLEST_CELL_POINTS) return Math.min(inText, LARGEST_CELL_POINTS);
-  const onPage = Math.floor(cellIn(ROOM.maxWidthPoints) * 2) / 2;
-  return onPage >= SMALLEST_CELL_POINTS ? Math.min(onPage, USUAL_CELL_POINTS) : USUAL_CELL_POINTS;
+function cellPoints({ columns, rows }: Chart, room: ChartRoom): number {
+  const { smallest, usual, largest } = room.cells;
+  const cellIn = (width: number): number => {
+    const height = room.maxHeightPoints / (rows.length + NUMBERS);
+    return Math.floor(Math.min(width / (columns + NUMBERS), height) * 2) / 2;
+  };
+  const inText = cellIn(room.textWidthPoints);
+  if (inText >= smallest) return Math.min(inText, largest);
+  const onPage = cellIn(room.maxWidthPoints);
+  return onPage >= smallest ? Math.min(onPage, usual) : usual;
 }
 
 export type ChartView = ReturnType<typeof chartView>;
@@ -60,8 +56,9 @@ export const chartTarget = (id: string): string => `#chart-${id}-heading`;
 
 function chartView(order: EditionOrder, chart: Chart, drawn: Drawn) {
   const words = wordsOf(order);
-  const options = chartOptions(order, cellPoints(chart));
-  const keyOptions = chartOptions(order, Math.min(options.cellPoints, KEY_CELL_POINTS));
+  const room = chartRoom(order.kind);
+  const options = chartOptions(order, room, cellPoints(chart, room));
+  const keyOptions = { ...options, cellPoints: Math.min(options.cellPoints, room.cells.key) };
   const { columns } = chart;
   const rows = chart.rows.length;
   const { id } = chart.data;
@@ -97,14 +94,16 @@ function meaningOf(
   return [...stitch, { text: `, ${colour}`, role: 'plain' }];
 }
 
-function chartOptions(order: EditionOrder, cell: number): ChartOptions {
+function chartOptions(order: EditionOrder, room: ChartRoom, cell: number): ChartOptions {
   const data = dataOf(order);
   const catalogue = catalogueFor(data.stitches);
   const colours = data.yarns.flatMap((yarn) =>
     yarn.colours.map((each) => [each.id, each] as const),
   );
   return {
-    ...ROOM,
+    maxWidthPoints: room.maxWidthPoints,
+    maxHeightPoints: room.maxHeightPoints,
+    ...(room.numberPoints !== undefined && { numberPoints: room.numberPoints }),
     cellPoints: cell,
     stitchOf: (name) => catalogue.lookup(name),
     colours: new Map(colours),

@@ -103,15 +103,14 @@ function amountRows(
       // Rounded up, because a metre too little is worse than a metre too much.
       return value === null ? null : Math.ceil((value / yarn.ball.grams) * whole);
     };
-    const lengths = [
-      row(words('unit.m'), (size) => share(size, yarn.ball.metres)),
-      row(words('unit.yd'), (size) => share(size, yarn.ball.yards)),
-    ];
-    if (order.language.settings.units.yarn === 'yards') lengths.reverse();
-    rows.push(
-      row(words('unit.g'), (size) => valueFor(grams, size)),
-      ...lengths,
-    );
+    const metres = row(words('unit.m'), (size) => share(size, yarn.ball.metres));
+    const yards = row(words('unit.yd'), (size) => share(size, yarn.ball.yards));
+    const lengths =
+      order.language.settings.units.yarn === 'yards' ? [yards, metres] : [metres, yards];
+    // Of several colours, the length in the reader's own unit is enough to read.
+    const shown = many ? lengths.slice(0, 1) : lengths;
+    const weight = row(words('unit.g'), (size) => valueFor(grams, size));
+    rows.push(weight, ...shown);
   }
   return rows;
 }

@@ -19,8 +19,7 @@ import { asHeading, type EditionOrder, dataOf, lengthFrom, shownSizes, wordsOf }
 import { type FigureView, nameOf } from './cover.ts';
 import type { Drawn } from './drawings.ts';
 import { bothInches } from './lengths.ts';
-
-const ROOM = { maxWidthPoints: 225, maxHeightPoints: 250 };
+import { schematicRoom } from './rooms.ts';
 
 interface Role {
   readonly role: string;
@@ -33,9 +32,10 @@ export function schematicView(order: EditionOrder, drawn: Drawn): readonly Figur
   const sizes = shownSizes(order);
   const size = sizes[Math.floor((sizes.length - 1) / 2)] ?? 0;
   const inputs = schematic.map((entry) => inputOf(order, entry, size));
-  const pointsPerInch = commonScale(inputs, ROOM);
+  const room = schematicRoom(order.kind);
+  const pointsPerInch = commonScale(inputs, room);
   const drawings = toOneWidth(
-    inputs.map((input) => drawSchematic(input, { ...ROOM, pointsPerInch })),
+    inputs.map((input) => drawSchematic(input, { ...room, pointsPerInch })),
   );
   const nested = nestedViews(order, drawn, sizes);
   return schematic.flatMap((entry, at): FigureView[] => {
@@ -48,7 +48,7 @@ export function schematicView(order: EditionOrder, drawn: Drawn): readonly Figur
     const alt = altText(order, entry, caption, size);
     const allSizes = nested.get(entry);
     // The piece in one size and in all of them stand side by side.
-    return [{ id, size: 'half', alt, caption }, ...(allSizes ? [allSizes] : [])];
+    return [{ id, size: room.size, alt, caption }, ...(allSizes ? [allSizes] : [])];
   });
 }
 
@@ -108,12 +108,13 @@ function nestedViews(
 ): ReadonlyMap<SchematicEntry, FigureView> {
   if (sizes.length < 2) return new Map();
   const names = dataOf(order).sizes;
+  const room = schematicRoom(order.kind);
   const nested = dataOf(order).schematic.flatMap((entry) => {
     const outlines = sizes.flatMap((size) => {
       const outline = outlineFromRows(order.checked, entry, size);
       return outline ? [{ name: names[size] ?? '', edge: outline.edge }] : [];
     });
-    return outlines.length < sizes.length ? [] : [{ entry, drawing: drawNested(outlines, ROOM) }];
+    return outlines.length < sizes.length ? [] : [{ entry, drawing: drawNested(outlines, room) }];
   });
   const drawings = toOneWidth(nested.map(({ drawing }) => drawing));
   const views = new Map<SchematicEntry, FigureView>();
@@ -124,7 +125,7 @@ function nestedViews(
     drawn.figures.set(id, { kind: 'drawing', drawing });
     const caption = `${titleOf(order, entry)} · ${wordsOf(order)('errata.allSizes')}`;
     const alt = altText(order, entry, caption, undefined);
-    views.set(entry, { id, size: 'half', alt, caption });
+    views.set(entry, { id, size: room.size, alt, caption });
   });
   return views;
 }

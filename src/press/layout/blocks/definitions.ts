@@ -25,7 +25,9 @@ const NEAR_END = 200;
 const WORTH_TWO = 0.85;
 /** Shares of the page: an entry this high wants the whole width; a group is no higher than this. */
 const HIGHEST_ENTRY = 0.2;
-const HIGHEST_GROUP = 0.42;
+const HIGHEST_GROUPS = [0.42, 0.24, 0.15];
+/** Cost of each further group: alphabets are looked through more easily in one. */
+const FURTHER_GROUP = 70;
 /** A column narrower than this, in sizes of the type, reads badly. */
 const NARROWEST_COLUMN = 17;
 
@@ -49,10 +51,18 @@ export function definitionSlabs(
     const nearEnd = index === 1 || index === entries.length - 1;
     return nearEnd ? withEnds(set, { breakBefore: NEAR_END }) : set;
   });
-  const two = wantsTwo ? inTwoColumns(entries, area.wide, half, setting) : undefined;
-  const saves = two !== undefined && stackHeight(two) < stackHeight(one) * WORTH_TWO;
-  const slabs = saves ? two : one;
+  const two = wantsTwo ? inTwoColumns(entries, area.wide, half, setting) : [];
+  const [first] = two;
+  const saves = first !== undefined && stackHeight(first) < stackHeight(one) * WORTH_TWO;
+  const slabs = saves ? [chosenLater(two)] : one;
   return withEnds(slabs, { before: style.around }, { after: style.around });
+}
+
+/** In groups of several heights, of which the pages take what suits them. */
+function chosenLater(ways: readonly (readonly Slab[])[]): Slab {
+  const [usual = []] = ways;
+  const choices = ways.map((slabs) => ({ slabs, cost: (slabs.length - 1) * FURTHER_GROUP }));
+  return slab(stackHeight(usual), stacked(usual), { choices });
 }
 
 function prepareEntry(
@@ -111,29 +121,30 @@ function setEntry(
   });
 }
 
-/** Groups of two columns, one slab each; undefined where an entry is too long for it. */
+/** Groups of two columns, one slab each, in each of several ways; none where an entry is too long. */
 function inTwoColumns(
   entries: readonly Entry[],
   wide: Column,
   width: number,
   setting: Setting,
-): Slab[] | undefined {
+): Slab[][] {
   const { columnGap, between } = setting.style.definitions;
   const first = { x: wide.x, width };
-  const second = { x: wide.x + width + columnGap, width };
+  const shift = width + columnGap;
   const left = entries.map((entry) => setEntry(entry, first, entries, setting));
   const heights = left.map((slabs) => stackHeight(slabs) + between);
-  if (Math.max(...heights) > setting.pageHeight * HIGHEST_ENTRY) return undefined;
-  const shift = second.x - first.x;
-  const groups = groupsOf(heights, setting.pageHeight * HIGHEST_GROUP);
-  return groups.map(({ start, middle, end }) => {
+  if (Math.max(...heights) > setting.pageHeight * HIGHEST_ENTRY) return [];
+  const setGroup = ({ start, middle, end }: Group): Slab => {
     const columns = [left.slice(start, middle).flat(), left.slice(middle, end).flat()];
     const marks = columns.flatMap((slabs, index) =>
       stacked(slabs).map((mark) => (index === 0 ? mark : shifted(mark, shift))),
     );
     const height = Math.max(...columns.map(stackHeight));
     return slab(height, marks, { before: between * 2, after: between * 2, breakBefore: 20 });
-  });
+  };
+  const ways = HIGHEST_GROUPS.map((share) => groupsOf(heights, setting.pageHeight * share));
+  const different = ways.filter(({ length }, way) => length !== ways[way - 1]?.length);
+  return different.map((groups) => groups.map(setGroup));
 }
 
 const shifted = (mark: Mark, dx: number): Mark =>

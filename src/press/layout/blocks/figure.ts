@@ -123,6 +123,15 @@ function checkResolution(block: Figure, scale: number, setting: Setting): void {
   setting.trouble.push({ kind: 'picture-resolution', text, at: block.id });
 }
 
+/** How far a drawing may shrink before its smallest letters become too small. */
+function leastShare(content: FigureContent, scale: number, leastPoints: number): number {
+  if (content.kind !== 'drawing') return 0;
+  const sizes = content.drawing.shapes.map((shape) =>
+    shape.kind === 'text' ? shape.sizePoints : Infinity,
+  );
+  return Math.min(1, leastPoints / (Math.min(...sizes) * scale));
+}
+
 export function figureSlabs(block: Figure, area: Area, parent: number, setting: Setting): Slab[] {
   return standingSlabs(block, standOf(block, area, setting), parent, setting);
 }
@@ -134,18 +143,24 @@ function standingSlabs(block: Figure, stand: Stand, parent: number, setting: Set
   checkResolution(block, scale, setting);
   const natural = naturalSize(block.content);
   const height = natural.height * scale;
-  const share = block.size === 'cover' ? figure.coverShrink : figure.shrink;
+  const share = Math.max(
+    block.size === 'cover' ? figure.coverShrink : figure.shrink,
+    leastShare(block.content, scale, setting.style.leastDrawnSize),
+  );
+  const standAt = (given: number): { readonly x: number; readonly scale: number } => {
+    const own = given / Math.max(natural.height, 1e-6);
+    const { narrower } = stand;
+    if (given >= height * FILLED || narrower === undefined) return { x: column.x, scale: own };
+    return { x: narrower.x, scale: Math.min(own, narrower.width / natural.width) };
+  };
+  const takes = (given: number): number => natural.height * standAt(given).scale;
   const content = (given: number): Mark[] => {
-    const snapped = given < height * FILLED && stand.narrower !== undefined;
-    const x = snapped ? stand.narrower.x : column.x;
-    const widest = snapped ? stand.narrower.width / natural.width : Infinity;
-    const own = Math.min(given / Math.max(natural.height, 1e-6), widest);
-    const mark = contentMark(block, x, own, tag, setting);
-    return lowered([mark], given - natural.height * own);
+    const { x, scale: own } = standAt(given);
+    return [contentMark(block, x, own, tag, setting)];
   };
   const ends = { before: figure.around, after: figure.around, anchors: [{ id: block.id }] };
   const main = (at: (given: number) => Mark[]): Slab =>
-    slab(height, at(height), { ...ends, shrink: { by: height * (1 - share), at } });
+    slab(height, at(height), { ...ends, shrink: { by: height * (1 - share), at, takes } });
   if (block.caption.length === 0) return [main(content)];
   const captionTag = setting.tags.add('Caption', tag);
   const prepared = prepareText(block.caption, paragraphs.caption.type, captionTag, setting);
@@ -154,7 +169,7 @@ function standingSlabs(block: Figure, stand: Stand, parent: number, setting: Set
   if (beside !== undefined && stackHeight(beside) <= height * share * TALLEST_SIDE_CAPTION) {
     const marks = stacked(beside);
     const drop = stackHeight(beside);
-    return [main((given) => [...content(given), ...lowered(marks, given - drop)])];
+    return [main((given) => [...content(given), ...lowered(marks, takes(given) - drop)])];
   }
   const below = set(captionColumn(column, natural.width * scale));
   const after = Math.max(figure.around, paragraphs.caption.after);

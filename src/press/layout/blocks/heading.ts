@@ -4,10 +4,17 @@
  */
 import type { Block } from '../../document.ts';
 import { plainText } from '../lines/flat-text.ts';
-import { prepareText, setLines } from '../lines/paragraph.ts';
+import { narrowestWidth, prepareText, setLines } from '../lines/paragraph.ts';
+import { type Prepared, scaled } from '../lines/pieces.ts';
 import type { Area, Column, Setting } from '../setting.ts';
 import { FORBIDDEN, lowered, type Slab } from '../slab.ts';
+import type { Hyphenation, TypeStyle } from '../style.ts';
 import { lineSlabs, ruleMark } from './text-slabs.ts';
+
+/** A heading may shrink to this share of its size. */
+const SMALLEST_SHARE = 0.72;
+/** Sums of widths differ by a hair. */
+const ALMOST = 0.999;
 
 export type Heading = Extract<Block, { kind: 'heading' }>;
 
@@ -23,12 +30,15 @@ export function headingSlabs(
   const tag = setting.tags.add(`H${block.level}`, parent);
   const column = side ?? (style.wide ? area.wide : area.text);
   const prepared = prepareText(block.content, style.type, tag, setting);
+  const { scale, hyphenation } = fitWords(prepared, style.type, column.width, setting);
+  const { size, leading } = style.type;
+  const type = { ...style.type, size: size * scale, leading: leading * scale };
   const lines = setLines(
-    prepared,
-    { ...column, size: style.type.size, hyphenation: 'sparing' },
+    scaled(prepared, scale),
+    { ...column, size: type.size, hyphenation },
     setting,
   );
-  const slabs = lineSlabs(lines, style.type, setting);
+  const slabs = lineSlabs(lines, type, setting);
   const title = plainText(block.content);
   const anchor = { id: block.id, outline: { title, level: block.level, tag } };
   return slabs.map((each, index) => {
@@ -48,4 +58,22 @@ export function headingSlabs(
       ...(first ? { anchors: [anchor] } : {}),
     };
   });
+}
+
+/**
+ * Words of a heading stay whole: where one is too long for its column the heading is set smaller, and
+ * only where it would become too small are words divided.
+ */
+function fitWords(
+  prepared: Prepared,
+  { size }: TypeStyle,
+  width: number,
+  setting: Setting,
+): { readonly scale: number; readonly hyphenation: Hyphenation } {
+  const longest = narrowestWidth(prepared, setting);
+  if (longest <= width) return { scale: 1, hyphenation: 'none' };
+  const least = Math.min(1, Math.max(SMALLEST_SHARE, setting.style.leastSize / size));
+  const scale = (width / longest) * ALMOST;
+  if (scale >= least) return { scale, hyphenation: 'none' };
+  return { scale: least, hyphenation: 'usual' };
 }

@@ -25,9 +25,10 @@ export function fillPage(slabs: readonly Slab[], range: PageRange, top: number):
   }
   here.forEach((slab, index) => {
     y += gapAbove(here[index - 1], slab) * (1 - GAP_SHRINK * gapSqueeze);
-    const height = slab.height - (slab.shrink?.by ?? 0) * figureSqueeze;
-    const own =
-      slab.shrink !== undefined && figureSqueeze > 0 ? slab.shrink.at(height) : slab.marks;
+    const given = slab.height - (slab.shrink?.by ?? 0) * figureSqueeze;
+    const shrunk = slab.shrink !== undefined && figureSqueeze > 0;
+    const own = shrunk ? slab.shrink.at(given) : slab.marks;
+    const height = shrunk ? (slab.shrink.takes?.(given) ?? given) : given;
     marks.push(...lowered(own, y));
     anchors.push(...(slab.anchors ?? []).map((anchor) => ({ ...anchor, y })));
     y += height;

@@ -5,14 +5,15 @@
 import type { Document } from '../../document.ts';
 import { baselineOf, ruleMark } from '../blocks/text-slabs.ts';
 import type { Mark } from '../frames.ts';
-import { prepareText, setLines } from '../lines/paragraph.ts';
+import { prepareText, setLines, widestWidth } from '../lines/paragraph.ts';
+import type { Prepared } from '../lines/pieces.ts';
 import type { Column, Setting } from '../setting.ts';
 import { lowered } from '../slab.ts';
 
 /** What home printers leave blank at the edge of the paper. */
 const PRINTER_EDGE = 20;
-/** Share of the width that the end of the foot, the page number, has. */
-const END_SHARE = 0.3;
+/** The end of the foot, the page number, has at most this share of the width. */
+const WIDEST_END = 0.4;
 
 /** Marks of the foot of page `number` of `count`, below `top`, the foot of the type area. */
 export function footerMarks(
@@ -28,25 +29,23 @@ export function footerMarks(
     text.replaceAll('{pages}', String(count)).replaceAll('{page}', String(number));
   const room = setting.style.margins.bottom - gap - PRINTER_EDGE;
   const fits = Math.max(1, Math.floor(room / type.leading));
-  const set = (text: string, align: 'start' | 'end', width: number, x: number): Mark[] => {
-    const prepared = prepareText(
-      [{ kind: 'text', text, role: 'plain' }],
-      type,
-      'artifact',
-      setting,
-    );
+  const prepare = (text: string) =>
+    prepareText([{ kind: 'text', text, role: 'plain' }], type, 'artifact', setting);
+  const set = (prepared: Prepared, align: 'start' | 'end', width: number, x: number): Mark[] => {
     const lines = setLines(prepared, { x, width, size: type.size, align }, setting);
-    if (lines.length > fits && number === 1) setting.trouble.push({ kind: 'overflow', text });
+    if (lines.length > fits && number === 1)
+      setting.trouble.push({ kind: 'overflow', text: prepared.flat.text });
     const y = top + gap + baselineOf(type, setting);
     return lines
       .slice(0, fits)
       .flatMap((line, index) => lowered(line.marks, y + index * type.leading));
   };
-  const endWidth = column.width * END_SHARE;
+  const end = prepare(filled(footer.end));
+  const endWidth = Math.min(column.width * WIDEST_END, widestWidth(end));
   const startWidth = column.width - endWidth - type.size;
   const marks = [
-    ...set(filled(footer.start), 'start', startWidth, column.x),
-    ...set(filled(footer.end), 'end', endWidth, column.x + column.width - endWidth),
+    ...set(prepare(filled(footer.start)), 'start', startWidth, column.x),
+    ...set(end, 'end', endWidth, column.x + column.width - endWidth),
   ];
   if (rule === 0 || marks.length === 0) return marks;
   const y = top + gap - type.leading * 0.35;

@@ -21,9 +21,11 @@ export const gapAbove = (above: Slab | undefined, below: Slab): number =>
   above === undefined ? 0 : Math.max(above.after, below.before);
 
 const PAGE = 1_000;
-/** White at the foot of all but last pages: the sum is kept low, and no page has much more than others. */
+/** White at the foot of all but the last page: the sum is kept low, and no page has much more than others. */
 const WHITE_FOOT = 300;
 const WHITE_FOOT_SQUARED = 700;
+/** A part that should begin a page begins inside one: worth it where that saves a page half white. */
+const FLOWED = 1_250;
 const SHRUNK = 400;
 /** A last page with almost nothing on it. */
 const NEARLY_EMPTY = 0.14;
@@ -72,14 +74,21 @@ class Heights {
   }
 }
 
-/** Pages of slabs on a given height, in order. */
-export function breakPages(slabs: readonly Slab[], pageHeight: number): PageRange[] {
+export interface PageBreaks {
+  /** In order. */
+  readonly ranges: readonly PageRange[];
+  readonly cost: number;
+}
+
+/** Pages of slabs on a given height. */
+export function breakPages(slabs: readonly Slab[], pageHeight: number): PageBreaks {
   const heights = new Heights(slabs);
   const best = new Float64Array(slabs.length + 1).fill(Infinity);
   const from = new Int32Array(slabs.length + 1).fill(-1);
   best[0] = 0;
   for (let end = 1; end <= slabs.length; end++) {
     const cost = breakCost(slabs, end);
+    let flowed = 0;
     for (let start = end - 1; start >= 0; start--) {
       const alone = start === end - 1;
       const height = heights.of(start, end);
@@ -89,16 +98,16 @@ export function breakPages(slabs: readonly Slab[], pageHeight: number): PageRang
         if (height - shrink > pageHeight * 2) break;
         continue;
       }
-      const inside = pageCost(height, shrink, pageHeight, isSegmentEnd(slabs, end));
-      const total = (best[start] as number) + cost + (tooHigh ? OVERFULL : inside);
+      const inside = pageCost(height, shrink, pageHeight, end === slabs.length);
+      const total = (best[start] as number) + cost + flowed + (tooHigh ? OVERFULL : inside);
       if (total < (best[end] as number)) {
         best[end] = total;
         from[end] = start;
       }
-      if (slabs[start]?.newPage === true) break;
+      if (slabs[start]?.newPage === true) flowed += FLOWED;
     }
   }
-  return ranges(from, heights, pageHeight);
+  return { ranges: rangesOf(from, heights, pageHeight), cost: best[slabs.length] as number };
 }
 
 /** Cost of a page that ends before slab `end`. */
@@ -108,9 +117,6 @@ function breakCost(slabs: readonly Slab[], end: number): number {
   const above = slabs[end - 1] as Slab;
   return Math.max(above.breakAfter, below.breakBefore);
 }
-
-const isSegmentEnd = (slabs: readonly Slab[], end: number): boolean =>
-  end === slabs.length || slabs[end]?.newPage === true;
 
 function pageCost(height: number, shrink: number, pageHeight: number, last: boolean): number {
   if (height > pageHeight) {
@@ -125,7 +131,7 @@ function pageCost(height: number, shrink: number, pageHeight: number, last: bool
 const shareOf = (excess: number, room: number): number =>
   excess > HAIR && room > 0 ? Math.min(1, excess / room) : 0;
 
-function ranges(from: Int32Array, heights: Heights, pageHeight: number): PageRange[] {
+function rangesOf(from: Int32Array, heights: Heights, pageHeight: number): PageRange[] {
   const pages: PageRange[] = [];
   for (let end = from.length - 1; end > 0; end = from[end] as number) {
     const start = from[end] as number;

@@ -118,7 +118,12 @@ function setCell(
   scale: number,
   setting: Setting,
 ): SetCell {
-  const options = { align: cell.align, ...place, size: type.size, hyphenation: 'sparing' } as const;
+  const options = {
+    align: cell.align,
+    ...place,
+    size: type.size,
+    hyphenation: setting.style.table.hyphenation,
+  } as const;
   const set = setLines(scaled(cell.prepared, scale), options, setting);
   const lines = firstTime ? set : set.map(asArtifact);
   const height = lines.reduce(

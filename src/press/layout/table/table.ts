@@ -13,8 +13,10 @@ import { artifacts, type PlacedPart, rowSlabs } from './rows.ts';
 /** Costs of a page that begins with a row: dear in a short table and near its ends. */
 const ROW_BREAK = 120;
 const SHORT_TABLE_BREAK = 4_000;
+const PAGE_TABLE_BREAK = 800;
 const END_BREAK = 2_500;
 const SHORT_TABLE = 0.6;
+const PAGE_TABLE = 1;
 /** Heads higher than this share of the page are not repeated. */
 const HIGHEST_REPEAT = 0.3;
 
@@ -101,14 +103,15 @@ function partSlabs(model: TableModel, part: PlacedPart, seen: Set<Cell>, setting
     for (const cell of row.cells) if (firstTime(cell)) seen.add(cell);
   }
   const height = stackHeight([...head, ...rows.flat()]);
-  const short = height <= setting.pageHeight * SHORT_TABLE;
+  const share = height / setting.pageHeight;
+  const usual = share <= SHORT_TABLE ? SHORT_TABLE_BREAK : share <= PAGE_TABLE ? PAGE_TABLE_BREAK : ROW_BREAK; // prettier-ignore
   return [
     ...head.map((each, index) => ({
       ...each,
       breakBefore: index === 0 ? 0 : FORBIDDEN,
       breakAfter: FORBIDDEN,
     })),
-    ...withBreaks(rows, short, repeatOf(head, setting)),
+    ...withBreaks(rows, usual, repeatOf(head, setting)),
   ];
 }
 
@@ -120,14 +123,14 @@ function repeatOf(head: readonly Slab[], setting: Setting): Slab['repeat'] {
 
 function withBreaks(
   rows: readonly (readonly Slab[])[],
-  short: boolean,
+  usual: number,
   repeat: Slab['repeat'],
 ): Slab[] {
   return rows.flatMap((slabs, row) =>
     slabs.map((each, line) => {
       const nearEnd = row === 1 || row === rows.length - 1;
-      const usual = short ? SHORT_TABLE_BREAK : nearEnd ? END_BREAK : ROW_BREAK;
-      const cost = row === 0 && line === 0 ? 0 : line === 0 ? usual : each.breakBefore + usual;
+      const here = nearEnd ? Math.max(END_BREAK, usual) : usual;
+      const cost = row === 0 && line === 0 ? 0 : line === 0 ? here : each.breakBefore + here;
       const again = repeat !== undefined && (row > 0 || line > 0) ? { repeat } : {};
       return { ...each, breakBefore: cost, ...again };
     }),
