@@ -97,7 +97,7 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
       read('work', 'bundles/', 'runs/'),
       write('work', 'runs/'),
       see('work'),
-      read('releases', 'releases/'),
+      read('releases', 'releases/', 'artifacts/'),
       see('releases'),
     ],
   },
@@ -145,7 +145,7 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
     calledBy: 'publishing',
     memoryMegabytes: 1769,
     timeoutSeconds: 270,
-    parts: ['data'],
+    parts: ['data', 'fonts', 'hyphenation', 'pictures', 'reading'],
     rights: [
       read('work', 'bundles/', 'runs/'),
       write('work', 'runs/'),

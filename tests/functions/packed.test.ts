@@ -22,6 +22,8 @@ import type { LambdaHost } from './lambda/host.ts';
 import { startLambda } from './lambda/host.ts';
 import type { LoopbackMachines } from './step-functions.ts';
 import { startMachines } from './step-functions.ts';
+import type { LoopbackTopic } from './topic.ts';
+import { startTopic } from './topic.ts';
 
 const STARTER = 'templates/starters/breakwater-hat';
 const isWhole = existsSync(join(STARTER, 'photos', 'cover.jpg'));
@@ -39,6 +41,7 @@ describe.skipIf(!isWhole)('the packed functions', () => {
   let folder: string;
   let front: S3Front;
   let machines: LoopbackMachines;
+  let topic: LoopbackTopic;
   const hosts = new Map<string, LambdaHost>();
 
   beforeAll(async () => {
@@ -46,6 +49,7 @@ describe.skipIf(!isWhole)('the packed functions', () => {
     await packFunctions(folder, 'this machine');
     front = await startS3Front();
     for (const name of ['uploads', 'work', 'releases']) front.createBucket(name);
+    topic = await startTopic();
     machines = await startMachines(
       (step, input) => hosts.get(step)?.invoke(input) ?? Promise.reject(new Error(step)),
     );
@@ -55,6 +59,8 @@ describe.skipIf(!isWhole)('the packed functions', () => {
       AWS_SECRET_ACCESS_KEY: front.keys.secretAccessKey,
       AWS_ENDPOINT_URL_S3: front.endpoint,
       AWS_ENDPOINT_URL_SFN: machines.endpoint,
+      AWS_ENDPOINT_URL_SNS: topic.endpoint,
+      NEWS_TOPIC_ARN: 'arn:aws:sns:eu-west-1:111122223333:News',
       WORK_BUCKET: 'work',
       RELEASES_BUCKET: 'releases',
       STATE_MACHINE_ARN: 'arn:aws:states:eu-west-1:111122223333:stateMachine:Publish',
@@ -66,6 +72,7 @@ describe.skipIf(!isWhole)('the packed functions', () => {
   afterAll(async () => {
     for (const host of hosts.values()) host.close();
     await machines?.close();
+    await topic?.close();
     await front?.close();
     await rm(folder, { recursive: true, force: true });
   });
@@ -88,7 +95,7 @@ describe.skipIf(!isWhole)('the packed functions', () => {
     const started = (await hosts.get('starter')?.invoke(event)) as { run: string };
     const end = await machines.runs.get(started.run);
     expect(end, JSON.stringify(end)).toMatchObject({ status: 'succeeded', state: 'Released' });
-    const releases = s3Store(client, { bucket: 'releases', prefix: '' });
+    const releases = s3Store(client, { bucket: 'releases', prefix: 'northfold' });
     const version = await witness(releases, 'breakwater-hat');
     const manifest = await findRelease(releases, 'breakwater-hat', version ?? '');
     const documents = manifest?.files.filter(({ role }) => role === 'document') ?? [];
@@ -104,7 +111,7 @@ describe.skipIf(!isWhole)('the packed functions', () => {
     };
     const end = await machines.runs.get(started.run);
     expect(end).toMatchObject({ status: 'failed', error: 'Castoff.Refused' });
-    const work = s3Store(client, { bucket: 'work', prefix: '' });
+    const work = s3Store(client, { bucket: 'work', prefix: 'a' });
     const record = await work.get(`runs/${started.run}/failure.json`);
     expect(JSON.parse(new TextDecoder().decode(record?.bytes))).toMatchObject({
       kind: 'input',
