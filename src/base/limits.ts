@@ -48,6 +48,8 @@ export const RUN_LIMITS = {
   documents: 500,
   /** Documents composed at once in one process. */
   concurrency: 16,
+  /** Hours after which no run is at work any more; the state machine stops one after one hour. */
+  longestHours: 2,
   /** Steps a run may take before it is taken for endless. */
   transitions: 20_000,
   /** What a step may hand to the next; the rest goes by claim. Step Functions allows 256 KiB. */

@@ -2,7 +2,7 @@
  * The whole path as a designer walks it: publish, look, correct, publish again. Languages are kept to
  * two where the number of them does not matter.
  */
-import { readFile } from 'node:fs/promises';
+import { readFile, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { loadBundle } from '../../src/pattern/bundle/load.ts';
@@ -115,6 +115,20 @@ describe('castoff publish', () => {
     expect(refused.code).toBe(2);
     expect(refused.err).toMatch(/too small: a size or a language was added[^]*1\.1\.0/);
     expect(await filesBelow(path.join(releases, '1.0.2'))).toEqual([]);
+  });
+
+  it('says where a folder went that somebody had changed by hand', async () => {
+    const { folder } = await copyStarter('breakwater-hat');
+    const again = ['publish', 'bundle', '--to', 'out', '--languages', 'en-US'];
+    await castoff(folder, ...again);
+    await writeFile(path.join(folder, 'out/breakwater-hat/1.0.0/en-US/listing.txt'), 'better');
+    const said = await castoff(folder, ...again);
+    const aside = /it is kept as (out\/breakwater-hat\/1\.0\.0-set-aside-\S+)\./.exec(
+      said.out,
+    )?.[1];
+    expect(await readFile(path.join(folder, aside ?? '', 'en-US/listing.txt'), 'utf8')).toBe(
+      'better',
+    );
   });
 
   it('refuses a language the bundle does not have', async () => {

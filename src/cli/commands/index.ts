@@ -9,6 +9,7 @@ import { gradeCommand } from './grade.ts';
 import { publishCommand } from './publish.ts';
 import { schemaCommand } from './schema.ts';
 import { starterCommand } from './starter.ts';
+import { tidyCommand } from './tidy.ts';
 
 export const COMMANDS: readonly Command[] = [
   checkCommand,
@@ -16,6 +17,7 @@ export const COMMANDS: readonly Command[] = [
   gradeCommand,
   publishCommand,
   errataCommand,
+  tidyCommand,
   starterCommand,
   schemaCommand,
   demoCommand,

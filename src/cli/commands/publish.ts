@@ -142,6 +142,11 @@ function tell(published: Published, to: string, terminal: Terminal): ExitCode {
       ? `${name} was released before with this very content: ${reused} artifacts are there, ${made} were made.`
       : `${name} is released: ${documents} documents, ${manifest.files.length} files; ${made} artifacts made, ${reused} reused.`,
   );
+  if (published.setAside !== undefined) {
+    terminal.out(
+      `The folder of this version had been changed by hand; it is kept as ${path.relative(terminal.folder, published.setAside)}.`,
+    );
+  }
   const base = `${to}/${manifest.pattern}/${manifest.version}`;
   if (!to.startsWith('s3://')) {
     terminal.out('To open:');
