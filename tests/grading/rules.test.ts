@@ -191,6 +191,17 @@ describe('counts that must fit each other', () => {
     expect(codes(data)).toEqual([]);
   });
 
+  it('what it filled in is what the check then wants, and so is the next best fit', () => {
+    const open = numbers(...yoke);
+    const values = settledValues(open, resolveNumbers(open));
+    const filled = (change: Readonly<Record<string, readonly number[]>> = {}) =>
+      yoke.map((each) => ({ ...each, value: change[each.id] ?? values.get(each.id) }));
+    expect(codes(numbers(...filled()))).toEqual([]);
+    const [, second] = values.get('around') ?? [];
+    const slipped = { around: [188, (second ?? 0) + 24, 230] };
+    expect(codes(numbers(...filled(slipped)))).toContain('grade/value');
+  });
+
   it('never moves what is stated, and says where nothing fits', () => {
     const [around, sleeve, sum] = yoke;
     const stated = numbers(

@@ -11,12 +11,17 @@ import { blocks, type Finding } from '../../findings/finding.ts';
 import { printFindings } from '../../findings/text.ts';
 import type { JsonChange } from '../../pattern/bundle/edit.ts';
 import { loadBundle } from '../../pattern/bundle/load.ts';
+import { valueFor } from '../../pattern/bundle/size-list.ts';
 import { type BundleFiles, unpackBundle } from '../../pattern/bundle/unpack.ts';
 import { contextOf, type CheckContext } from '../../pattern/checks/context.ts';
 import { checkPattern } from '../../pattern/checks/index.ts';
 import { printSizes } from '../../pattern/grading/rules/in-rows.ts';
 import { type Resolved, resolveNumbers } from '../../pattern/grading/rules/resolve.ts';
-import { type SettledSize, settleNumbers } from '../../pattern/grading/rules/settle.ts';
+import {
+  settleAfresh,
+  type SettledSize,
+  settleNumbers,
+} from '../../pattern/grading/rules/settle.ts';
 import { gradeBook } from '../../pattern/grading/sheet/book.ts';
 import {
   type Command,
@@ -184,33 +189,22 @@ async function fill(
   return exit;
 }
 
-/** Numbers without a value, and with `renew` those whose value is not what their rule gives. */
-function fillings(
-  { resolved, settled }: Graded,
-  renew: boolean,
-): readonly { says: string; change: JsonChange }[] {
-  return resolved.numbers.flatMap(({ data, stated, rule, pointer, derived }) => {
+interface Filling {
+  readonly says: string;
+  readonly change: JsonChange;
+}
+
+/** Numbers without a value; with `renew` also those whose value is not what their rule gives. */
+function fillings({ context, resolved, settled }: Graded, renew: boolean): readonly Filling[] {
+  const source = renew ? settleAfresh(context.data) : settled;
+  return resolved.numbers.flatMap(({ data, stated, rule, pointer }) => {
     if (!rule || (stated && !renew)) return [];
-    const values = settled.map((each, size) => {
-      const open = each.values.get(data.id) ?? null;
-      return stated ? (each.derived.get(data.id)?.count ?? derived[size]?.count ?? open) : open;
-    });
-    if (values.every((value) => value === null)) return [];
+    const values = source.map((each) => each.values.get(data.id) ?? null);
+    const same = stated && values.every((value, size) => value === valueFor(stated, size));
+    if (same || values.every((value) => value === null)) return [];
     const value = printSizes(values, data.unit);
-    if (
-      stated &&
-      printSizes(
-        values.map((_, size) => stated.values[stated.values.length === 1 ? 0 : size] ?? null),
-        data.unit,
-      ) === value
-    )
-      return [];
-    return [
-      {
-        says: `${data.id}: ${value} ${data.unit}`,
-        change: { pointer: `${pointer}/value`, value, after: 'rule' },
-      },
-    ];
+    const change = { pointer: `${pointer}/value`, value, after: 'rule' };
+    return [{ says: `${data.id}: ${value} ${data.unit}`, change }];
   });
 }
 

@@ -17,8 +17,10 @@ import {
 import { gridOf } from '../grading/rules/evaluate.ts';
 import {
   deviationInches,
+  fittingCounts,
   isWithin,
   keepsDemand,
+  settleAfresh,
   type SettledSize,
   settleNumbers,
 } from '../grading/rules/settle.ts';
@@ -113,12 +115,18 @@ function againstRule(
   if (!stated || !rule) return [];
   const { unit } = data;
   const count = (size: number) => settled[size]?.derived.get(data.id)?.count ?? null;
-  const affected = context.sizes.filter((size) => {
+  const different = context.sizes.filter((size) => {
     const one = numberOf(stated, size);
     const other = count(size);
     if (one === null || other === null) return one !== other;
     return !agrees(unit, one, other);
   });
+  if (different.length === 0) return [];
+  // A count may stand beside the nearest one so that a sum it belongs to comes out.
+  const afresh = settleAfresh(context.data);
+  const affected = different.filter(
+    (size) => !fittingCounts(afresh[size], data.id).includes(numberOf(stated, size) ?? NaN),
+  );
   if (affected.length === 0) return [];
   const facts = {
     ...numbered(context, data, affected),

@@ -15,6 +15,7 @@ import {
   namesIn,
   type Resolved,
   type ResolvedNumber,
+  resolveNumbers,
   valueOf,
 } from './resolve.ts';
 
@@ -41,6 +42,26 @@ export interface SettledSize {
 export function settleNumbers(data: BundleData, resolved: Resolved): readonly SettledSize[] {
   return data.sizes.map((_, size) => settleSize(data, resolved, size));
 }
+
+/** As if every number that carries a rule were left open. */
+export function settleAfresh(data: BundleData): readonly SettledSize[] {
+  const numbers = (data.numbers ?? []).map((number) => {
+    if (number.rule === undefined) return number;
+    const { value: _, ...open } = number;
+    return open;
+  });
+  const opened = { ...data, numbers };
+  return settleNumbers(opened, resolveNumbers(opened));
+}
+
+/** Counts that keep every demand of the bundle: the best, and those of the next best fits. */
+export const fittingCounts = (settled: SettledSize | undefined, id: string): readonly number[] =>
+  [settled?.values.get(id), ...(settled?.others ?? []).map((moves) => countIn(moves, id))].filter(
+    (count): count is number => typeof count === 'number',
+  );
+
+const countIn = (moves: readonly Moved[], id: string): number | undefined =>
+  moves.find((move) => move.id === id)?.count;
 
 /** True where a derived amount keeps what its rule demands: a whole count, on the grid. */
 export function keepsDemand(
