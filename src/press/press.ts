@@ -18,6 +18,7 @@ import { writePdf } from './pdf/write.ts';
 import { expectedTexts } from './proof/expected.ts';
 import { type ProofCopy, proveDocument } from './proof/prove.ts';
 import { type SetDocument, setDocument } from './print.ts';
+import { lookOf, typefacesOf } from './theme.ts';
 
 export interface PressOrder {
   readonly checked: CheckedPattern;
@@ -70,7 +71,7 @@ export function openPress(equipment: PressEquipment): Press {
       const { copy, laid } = set(order, pictures, equipment);
       keep(order, pictures, copy);
       const byHash = new Map([...pictures.values()].map((each) => [each.hash, pressPicture(each)]));
-      const resources = { fonts: equipment.fonts, pictures: byHash };
+      const resources = { fonts: fontsFor(order, equipment), pictures: byHash };
       return { bytes: writePdf(laid, copy.document, resources), pages: copy.pages };
     },
     proof(order, pictures, bytes) {
@@ -90,14 +91,17 @@ const copyName = (
   JSON.stringify([language, kind, size, paper, history, ...[...pictures].map(([file, { hash, widthPixels }]) => [file, hash, widthPixels])]); // prettier-ignore
 
 function set(order: PressOrder, pictures: Pictures, equipment: PressEquipment): SetDocument {
-  const { templates, fonts } = equipment;
   const { document } = buildEdition(
     editionOrder(order, pictures, equipment),
-    templates,
+    equipment.templates,
     order.paper,
   );
-  return setDocument(document, fonts);
+  return setDocument(document, fontsFor(order, equipment));
 }
+
+/** The fonts with the typefaces the designer chose. */
+const fontsFor = ({ checked }: PressOrder, { fonts }: PressEquipment): PrintFonts =>
+  fonts.themed(typefacesOf(checked.pattern.bundle.data.theme));
 
 const pressPicture = ({ bytes, widthPixels, heightPixels }: PrintPicture) => ({
   jpeg: bytes,
@@ -114,6 +118,7 @@ function editionOrder(
   const language = present(languages.get(order.language), `language ${order.language}`);
   const size = order.size === undefined ? -1 : checked.pattern.sizes.indexOf(order.size);
   const more = {
+    ...lookOf(checked.pattern.bundle.data.theme),
     ...(size >= 0 && { size }),
     ...(order.history !== undefined && { history: order.history }),
   };
@@ -127,14 +132,13 @@ function missingGlyphs(order: PressOrder, equipment: PressEquipment): readonly F
   const pictures = new Map(photos.map(({ file }) => [file, blank]));
   const edition = editionOrder(order, pictures, equipment);
   const { document } = buildEdition(edition, equipment.templates, order.paper);
+  const fonts = fontsFor(order, equipment);
   const style = { weight: 'regular', italic: false, language: document.language } as const;
   return expectedTexts(document).flatMap((expected) => {
     const { place } = expected;
     const text = expected.kind === 'text' ? expected.text : expected.cells.join(' ');
     const lacking = new Set(
-      (['text', 'display'] as const).flatMap((family) =>
-        equipment.fonts.missing(text, { ...style, family }),
-      ),
+      (['text', 'display'] as const).flatMap((family) => fonts.missing(text, { ...style, family })),
     );
     if (lacking.size === 0) return [];
     const problem = `no font has ${[...lacking].join(' ')}, in “${text.slice(0, 60)}”`;

@@ -4,6 +4,7 @@
  * `load.ts` turns them into `Sized`. Later issues may add keys, never change the meaning of one.
  */
 import { z } from 'zod';
+import { themeSchema } from './theme.ts';
 
 const slug = z
   .string()
@@ -385,6 +386,7 @@ export const bundleSchema = z.strictObject({
   numbers: z.array(number).max(200).optional().describe('Named numbers that carry their rules'),
   schematic: z.array(schematicPiece).max(12).default([]),
   photos: z.array(photo).min(1).max(40),
+  theme: themeSchema.optional(),
   history: z
     .array(
       z.strictObject({

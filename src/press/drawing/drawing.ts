@@ -3,11 +3,9 @@
  * Painted to PDF and SVG by others. Repeated shapes are defined once as symbols and used many times,
  * so that a chart of thousands of cells stays small.
  */
-export type PathStep =
-  | readonly ['M', number, number]
-  | readonly ['L', number, number]
-  | readonly ['C', number, number, number, number, number, number]
-  | readonly ['Z'];
+import type { PathStep } from '../../base/path-data.ts';
+
+export type { PathStep };
 
 export interface Stroke {
   readonly widthPoints: number;

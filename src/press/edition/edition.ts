@@ -34,6 +34,7 @@ export function buildEdition(
   const view = viewOf(order, drawn);
   const words = wordsOf(order);
   const markup = templates.write('pattern', view, (key) => words(key));
+  if (order.logo) drawn.drawings.set('logo', order.logo);
   for (const [file, picture] of order.pictures)
     drawn.figures.set(`photo-${file}`, { kind: 'picture', ...pictureContent(picture) });
   const blocks = withContents(readMarkup(markup, drawn), words('heading.contents'));
@@ -50,6 +51,7 @@ export function buildEdition(
     paper: paper ?? settings.paper,
     issued: data.issued,
     edition: order.kind,
+    ...(order.colours && { colours: order.colours }),
     footer: {
       start: footOf(order, titleOf(order, prose)),
       end: words('document.page', { page: '{page}', pages: '{pages}' }),

@@ -14,6 +14,7 @@ import {
   text,
 } from '../../language/index.ts';
 import type { Document } from '../document.ts';
+import type { Drawing } from '../drawing/drawing.ts';
 
 export type EditionKind = Document['edition'];
 
@@ -32,6 +33,9 @@ export interface EditionOrder {
   readonly size?: number;
   /** What changed since the version before, where the designer wrote nothing of it. */
   readonly history?: string;
+  /** The designer's colours and logo. */
+  readonly colours?: NonNullable<Document['colours']>;
+  readonly logo?: Drawing;
   /** By file name in the bundle. */
   readonly pictures: ReadonlyMap<string, PlacedPicture>;
 }

@@ -3,6 +3,8 @@
  * library; layout asks for widths here and the PDF room for glyphs and subsets. Lengths of glyphs are
  * thousandths of an em, so that a size is applied once, at the end.
  */
+import type { Theme } from './chain.ts';
+
 export type Family = 'text' | 'display' | 'symbol';
 export type Weight = 'regular' | 'bold';
 
@@ -88,4 +90,6 @@ export interface Fonts {
 export interface PrintFonts extends Fonts {
   /** A new, empty subset of the face a run names. */
   subset(face: string): FaceSubset;
+  /** The same fonts with a designer's choice of typefaces. */
+  themed(theme: Theme): PrintFonts;
 }

@@ -24,6 +24,8 @@ export interface FontOptions {
 /** Shaped words kept per process; about a kilobyte each. A long pattern has 1500 different ones. */
 const WORDS_KEPT = 20_000;
 const STYLES_KEPT = 256;
+/** Designers' choices in use at once, each with its own words. */
+const THEMES_KEPT = 2;
 /** A Japanese or Chinese pattern uses some 600 different characters. */
 const CLUSTERS_KEPT = 2000;
 /** Longer pieces are hostile or rare, and not worth keeping. */
@@ -61,6 +63,7 @@ class FaceChains implements PrintFonts {
   readonly #theme: Theme;
   readonly #chains = new BoundedCache<string, Chain>(STYLES_KEPT);
   readonly #words = new BoundedCache<string, readonly Run[]>(WORDS_KEPT);
+  readonly #themed = new BoundedCache<string, PrintFonts>(THEMES_KEPT);
 
   constructor(folder: string, theme: Theme) {
     this.#folder = folder;
@@ -90,6 +93,14 @@ class FaceChains implements PrintFonts {
 
   subset(face: string): ReturnType<PrintFonts['subset']> {
     return this.#face(checkedName(face)).subset();
+  }
+
+  themed(theme: Theme): PrintFonts {
+    const key = `${theme.text} ${theme.display}`;
+    if (key === `${this.#theme.text} ${this.#theme.display}`) return this;
+    const known = this.#themed.get(key) ?? new FaceChains(this.#folder, theme);
+    this.#themed.set(key, known);
+    return known;
   }
 
   #chain(style: TextStyle, direction: 'ltr' | 'rtl'): Chain {

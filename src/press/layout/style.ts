@@ -138,7 +138,7 @@ const PAPERS = {
   Letter: { width: 612, height: 792 }, // ANSI/ASME Y14.1: 8.5 x 11 in
 } as const;
 
-const HOUSE_COLOURS: ColourTheme = { ink: '#1d1c1a', accent: '#1f5560' };
+export const HOUSE_COLOURS: ColourTheme = { ink: '#1d1c1a', accent: '#1f5560' };
 
 const plain: TypeStyle = {
   family: 'text',

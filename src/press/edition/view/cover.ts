@@ -22,6 +22,7 @@ export function coverView(order: EditionOrder, prose: Prose) {
     { name: words('label.yarn'), value: words(`yarnWeight.${data.yarns[0]?.weight ?? 4}`) },
   ];
   return {
+    logo: order.logo === undefined ? '' : data.studio.name,
     cover: photo ? photoFigure(photo, 'cover', prose) : undefined,
     title: titleOf(order, prose),
     subtitle: prose.line('subtitle') ?? '',

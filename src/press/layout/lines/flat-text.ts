@@ -50,6 +50,8 @@ const LEFT_TO_RIGHT_LETTER = /\p{Script=Latin}|\p{Script=Greek}|\p{Script=Cyrill
 /** A number and the Latin letters that follow it: both are read from left to right, as one. */
 const MEASURE =
   /\p{Nd}[\p{Nd}.,/×]*[ \u00a0\u202f\u2009]?\p{Script=Latin}[\p{Script=Latin}\p{Nd}]*/gu;
+/** A whole number and its fraction: the sign of a fraction has no direction of its own. */
+const MIXED_NUMBER = /\p{Nd}+[¼½¾⅐-⅞]/gu;
 const RIGHT_TO_LEFT_LETTER = /\p{Script=Hebrew}|\p{Script=Arabic}/u;
 
 interface Carried {
@@ -142,9 +144,10 @@ class Flattener {
     this.stretches.push({ start, end, ...look, tag, target: carried.target, drawing });
   }
 
-  /** `20 cm` and `2/2 RC` inside a sentence that runs from right to left. */
+  /** `20 cm`, `2/2 RC` and `14½` inside a sentence that runs from right to left. */
   #isolateMeasures(start: number): void {
-    for (const match of this.text.slice(start).matchAll(MEASURE)) {
+    const added = this.text.slice(start);
+    for (const match of [...added.matchAll(MEASURE), ...added.matchAll(MIXED_NUMBER)]) {
       const from = start + match.index;
       this.isolates.push({ start: from, end: from + match[0].length, direction: 'ltr' });
     }

@@ -59,7 +59,7 @@ export function rowSlabs(
 ): Slab[] {
   const type = scaledType(row.type, part.scale);
   const cells = row.cells.flatMap((cell) => {
-    const place = placeOf(cell, part);
+    const place = placeOf(cell, part, setting.direction);
     if (place === undefined) return [];
     return [setCell(cell, place, type, isFirstTime(cell), part.scale, setting)];
   });
@@ -85,7 +85,11 @@ function scaledType(type: TypeStyle, scale: number): TypeStyle {
 }
 
 /** Where the part of a cell that stands in these columns begins, and how wide it is. */
-function placeOf(cell: Cell, part: PlacedPart): CellPlace | undefined {
+function placeOf(
+  cell: Cell,
+  part: PlacedPart,
+  direction: Setting['direction'],
+): CellPlace | undefined {
   const inside = part.columns
     .map((column, index) => ({ column, index }))
     .filter(({ column }) => column >= cell.column && column < cell.column + cell.span);
@@ -94,19 +98,24 @@ function placeOf(cell: Cell, part: PlacedPart): CellPlace | undefined {
   if (first === undefined || last === undefined) return undefined;
   const x = part.starts[first.index] as number;
   const end = (part.starts[last.index] as number) + (part.widths[last.index] as number);
-  return inFigures(cell, { x, width: end - x }, part);
+  return inFigures(cell, { x, width: end - x }, part, direction);
 }
 
-/** In a column of figures, whole numbers end where the widest of them ends. */
+/**
+ * In a column of figures, whole numbers end where the widest of them ends. Numbers run from left to
+ * right in every script; where the page runs the other way, their fractions are nearest its start.
+ */
 function inFigures(
-  { whole, column }: Cell,
+  { whole, widest: width, column }: Cell,
   place: CellPlace,
   { figures, scale }: PlacedPart,
+  direction: Setting['direction'],
 ): CellPlace {
   const widest = figures.get(column);
   if (whole === undefined || widest === undefined) return place;
   const rest = place.width - (widest.whole + widest.broken) * scale;
-  const x = place.x + rest / 2 + (widest.whole - whole) * scale;
+  const inset = direction === 'ltr' ? widest.whole - whole : widest.broken - (width - whole);
+  const x = place.x + rest / 2 + inset * scale;
   return { x, width: place.x + place.width - x, align: 'start' as const };
 }
 
