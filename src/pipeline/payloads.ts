@@ -15,6 +15,8 @@ const whose = { run: runName, studio: studioName };
 const edition = z.strictObject({
   kind: z.enum(['standard', 'large', 'ink-saving', 'one-size']),
   size: z.string().optional(),
+  /** Where it is not the paper of the language's country. */
+  paper: z.enum(['A4', 'Letter']).optional(),
 });
 const order = z.strictObject({ language: z.string(), edition });
 

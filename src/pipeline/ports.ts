@@ -14,6 +14,8 @@ export interface Edition {
   readonly kind: 'standard' | 'large' | 'ink-saving' | 'one-size';
   /** The size of a one-size edition, as the pattern names it. */
   readonly size?: string | undefined;
+  /** Where it is not the paper of the language's country. */
+  readonly paper?: 'A4' | 'Letter' | undefined;
 }
 
 /** One document to compose. */

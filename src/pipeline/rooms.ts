@@ -108,6 +108,7 @@ const pressOrder = (
   language,
   kind: edition.kind,
   ...(edition.size !== undefined && { size: edition.size }),
+  ...(edition.paper !== undefined && { paper: edition.paper }),
   ...(history !== undefined && { history }),
 });
 

@@ -9,6 +9,7 @@ import { printFindings } from '../findings/text.ts';
 import type { Language } from '../language/index.ts';
 import type { CheckedPattern } from '../pattern/pattern.ts';
 import type { EditionOrder } from '../press/edition/order.ts';
+import { lookOf } from '../press/theme.ts';
 import type { PressEquipment } from '../press/press.ts';
 import { writeErrata } from './errata/errata.ts';
 import { gatherListing } from './listing/listing.ts';
@@ -88,7 +89,8 @@ function editionOf(
       return [file, { hash: artifact, widthPixels, heightPixels }] as const;
     });
   const more = line === undefined ? {} : { history: line };
-  return { checked, language, kind: 'standard', pictures: new Map(placed), ...more };
+  const look = lookOf(checked.pattern.bundle.data.theme);
+  return { checked, language, kind: 'standard', pictures: new Map(placed), ...look, ...more };
 }
 
 function pageOf(order: CompanionOrder, language: Language, studio: Studio): Companion {

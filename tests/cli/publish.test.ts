@@ -131,6 +131,28 @@ describe('castoff publish', () => {
     );
   });
 
+  it('prints on the paper that is asked for', async () => {
+    const { folder } = await copyStarter('breakwater-hat');
+    const papers = ['--languages', 'de', '--paper', 'A4,letter'];
+    expect(await castoff(folder, 'publish', 'bundle', '--to', 'out', ...papers)).toMatchObject({
+      code: 0,
+    });
+    const sizes = ['a4', 'letter'].map(async (paper) => {
+      const name = `breakwater-hat-1.0.0-de-standard-${paper}.pdf`;
+      const { pages } = await readPdf(
+        await readFile(path.join(folder, 'out/breakwater-hat/1.0.0/de', name)),
+      );
+      return pages.map(({ widthPoints }) => Math.round(widthPoints));
+    });
+    // ISO 216: 210 mm; ANSI/ASME Y14.1: 8.5 in.
+    const [a4, letter] = await Promise.all(sizes);
+    expect(new Set(a4)).toEqual(new Set([595]));
+    expect(new Set(letter)).toEqual(new Set([612]));
+    const refused = await castoff(folder, 'publish', 'bundle', '--to', 'out', '--paper', 'A3');
+    expect(refused).toMatchObject({ code: 2 });
+    expect(refused.err).toMatch(/A4, Letter/);
+  });
+
   it('refuses a language the bundle does not have', async () => {
     const { folder } = await copyStarter('breakwater-hat');
     const said = await castoff(folder, 'publish', 'bundle', '--to', 'out', '--languages', 'eo');

@@ -38,10 +38,16 @@ export const publishCommand: Command = {
       value: 'LIST',
       about: 'standard (the default), large, ink-saving, one-size: one or more, with commas',
     },
+    paper: {
+      kind: 'text',
+      value: 'LIST',
+      about: 'A4, Letter: each edition on each of them; else the paper of the language’s country',
+    },
   },
   examples: [
     'castoff publish my-hat --to out',
     'castoff publish my-hat --to out --languages en-US,de --editions standard,large',
+    'castoff publish my-hat --to out --paper A4,Letter',
     'castoff publish my-hat.zip --to s3://my-patterns/releases',
   ],
   run(words, options, terminal) {
@@ -80,15 +86,28 @@ type Editions = NonNullable<PublishOptions['editions']>;
 
 const KINDS = ['standard', 'large', 'ink-saving', 'one-size'] as const;
 
-/** `one-size` stands for one document for each size. */
+const PAPERS = ['A4', 'Letter'] as const;
+
+/** `one-size` stands for one document for each size; each edition is made on each paper. */
 function editionsOf(options: Options, sizes: readonly string[]): Editions | undefined {
-  return listOption(options, 'editions')?.flatMap((name): Editions => {
-    const kind = KINDS.find((each) => each === name);
-    if (kind === undefined)
-      throw new Fault('usage', `there is no edition “${name}”`, {
-        remedy: `one of: ${KINDS.join(', ')}`,
-      });
+  const names = listOption(options, 'editions');
+  const papers = listOption(options, 'paper')?.map((name) => oneOf(PAPERS, name, 'paper'));
+  if (names === undefined && papers === undefined) return undefined;
+  const editions = (names ?? ['standard']).flatMap((name): Editions => {
+    const kind = oneOf(KINDS, name, 'edition');
     return kind === 'one-size' ? sizes.map((size) => ({ kind, size })) : [{ kind }];
+  });
+  return editions.flatMap(
+    (edition) => papers?.map((paper) => ({ ...edition, paper })) ?? [edition],
+  );
+}
+
+/** Whatever the case of its letters. */
+function oneOf<Name extends string>(names: readonly Name[], given: string, what: string): Name {
+  const found = names.find((name) => name.toLowerCase() === given.toLowerCase());
+  if (found !== undefined) return found;
+  throw new Fault('usage', `there is no ${what} “${given}”`, {
+    remedy: `one of: ${names.join(', ')}`,
   });
 }
 

@@ -35,9 +35,9 @@ export async function compose(input: ComposeInput, ports: Ports): Promise<Compos
   return { order, artifact: hash, sizeBytes, pages: Number(facts['pages']), reused };
 }
 
-/** `standard`, `one-size-m`: plain enough for a file name. */
-export const editionName = (edition: DocumentOrder['edition']): string =>
-  edition.size === undefined ? edition.kind : `${edition.kind}-${plainName(edition.size)}`;
+/** `standard`, `one-size-m`, `large-letter`: plain enough for a file name. */
+export const editionName = ({ kind, size, paper }: DocumentOrder['edition']): string =>
+  [kind, ...(size === undefined ? [] : [plainName(size)]), ...(paper ? [paper.toLowerCase()] : [])].join('-'); // prettier-ignore
 
 /**
  * Small letters, digits and hyphens. A name that loses something on the way gets six digits of its
