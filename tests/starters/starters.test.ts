@@ -14,6 +14,7 @@ import { unpackBundle } from '../../src/pattern/bundle/unpack.ts';
 import { checkPattern } from '../../src/pattern/checks/index.ts';
 import type { Bundle, CheckedPattern } from '../../src/pattern/pattern.ts';
 import { roleProblems } from '../../src/press/drawing/schematic/roles.ts';
+import { RENDERED } from './every-language.ts';
 
 const folder = (path: string): string => fileURLToPath(new URL(`../../${path}`, import.meta.url));
 const STARTERS = folder('templates/starters');
@@ -69,16 +70,10 @@ describe.each(names)('%s', (name) => {
   });
 
   it('says of every picture that it is rendered', () => {
-    const rendered: Record<string, RegExp> = {
-      'en-US': /rendered/i,
-      de: /gerender/i,
-      fr: /synthèse/i,
-      ja: /レンダリング/,
-    };
     for (const [tag, prose] of bundle.prose)
       for (const photo of bundle.data.photos) {
-        expect(String(prose[photo.alt])).toMatch(rendered[tag] ?? /^$/);
-        expect(String(prose[photo.caption ?? ''])).toMatch(rendered[tag] ?? /^$/);
+        expect(String(prose[photo.alt])).toMatch(RENDERED[tag] ?? /^$/);
+        expect(String(prose[photo.caption ?? ''])).toMatch(RENDERED[tag] ?? /^$/);
       }
   });
 
