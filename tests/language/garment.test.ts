@@ -4,7 +4,7 @@
  * `npx vitest run tests/language/garment -u` takes it over after reading.
  */
 import { describe, expect, test } from 'vitest';
-import { loadLanguages, plainText, sayPattern, type Language } from '../../src/language/index.ts';
+import { loadLanguages, sayPattern, type Language } from '../../src/language/index.ts';
 import type { CheckedPattern } from '../../src/pattern/pattern.ts';
 import { proseOf, starterIn } from '../starters/every-language.ts';
 import { shown } from './say.ts';
