@@ -22,7 +22,13 @@ export interface MachineHost {
 }
 
 export type MachineEnd =
-  | { readonly status: 'succeeded'; readonly state: string; readonly output: unknown }
+  | {
+      readonly status: 'succeeded';
+      readonly state: string;
+      readonly output: unknown;
+      /** States entered and retries, as the cloud counts and charges them. */
+      readonly transitions: number;
+    }
   | {
       readonly status: 'failed';
       readonly error: string;
@@ -57,7 +63,7 @@ export async function runMachine(
   const run: Run = { host, transitions: 0, thrown: undefined };
   try {
     const end = await runFlow(definition, input, { Execution: { Name: host.executionName } }, run);
-    return { status: 'succeeded', ...end };
+    return { status: 'succeeded', ...end, transitions: run.transitions };
   } catch (error) {
     if (!(error instanceof Failure)) throw error;
     return { status: 'failed', error: error.error, cause: error.causeText, thrown: run.thrown };
