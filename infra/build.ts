@@ -21,10 +21,19 @@ export type Target = 'lambda' | 'this machine';
 
 /** Packages that cannot be bundled: they bring machine code, or load files of theirs by name. */
 const OUTSIDE: Readonly<Record<Exclude<Part, 'data' | 'fonts'>, string>> = {
+  shaping: 'harfbuzzjs',
   pictures: 'sharp',
   hyphenation: 'hyphen',
   reading: 'pdfjs-dist',
 };
+
+/** The shaper without the package's second engine. */
+const SHAPER_FILES = [
+  'package.json',
+  'dist/index.mjs',
+  'dist/harfbuzz.js',
+  'dist/harfbuzz.wasm',
+].map((file) => path.join(OUTSIDE.shaping, file));
 
 export async function packFunctions(folder: string, target: Target): Promise<void> {
   const program = hashSources();
@@ -79,6 +88,11 @@ function addPart(part: Part, own: string, images: string): void {
       return;
     case 'fonts':
       for (const file of allFontPaths()) copy(fontFile(file), path.join(own, 'fonts', file));
+      return;
+    case 'shaping':
+      for (const file of SHAPER_FILES) {
+        copy(path.join(MODULES, file), path.join(own, 'node_modules', file));
+      }
       return;
     case 'hyphenation':
       copy(path.join(MODULES, 'hyphen'), path.join(own, 'node_modules', 'hyphen'));

@@ -18,8 +18,8 @@ export interface Right {
   readonly under?: readonly string[];
 }
 
-/** What lies beside the code of a function. */
-export type Part = 'data' | 'fonts' | 'hyphenation' | 'pictures' | 'reading';
+/** What lies beside the code of a function. The shaper is loaded with the rooms, even where nothing is set. */
+export type Part = 'data' | 'fonts' | 'shaping' | 'hyphenation' | 'pictures' | 'reading';
 
 /** Who calls a function, and so where its failures go. */
 export type Caller = 'publishing' | 'batches' | 'tidying' | 'uploads' | 'gateway';
@@ -92,7 +92,7 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
     memoryMegabytes: 1769,
     timeoutSeconds: 150,
     // The fonts are asked whether they have every character, before anything is made.
-    parts: ['data', 'fonts'],
+    parts: ['data', 'fonts', 'shaping'],
     rights: [
       read('work', 'bundles/', 'runs/'),
       write('work', 'runs/'),
@@ -106,7 +106,7 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
     calledBy: 'publishing',
     memoryMegabytes: 3008,
     timeoutSeconds: 540,
-    parts: ['data', 'pictures'],
+    parts: ['data', 'shaping', 'pictures'],
     rights: [
       read('work', 'bundles/', 'photos/'),
       write('work', 'runs/'),
@@ -120,7 +120,7 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
     calledBy: 'publishing',
     memoryMegabytes: 1769,
     timeoutSeconds: 270,
-    parts: ['data', 'fonts', 'hyphenation'],
+    parts: ['data', 'fonts', 'shaping', 'hyphenation'],
     rights: [
       read('work', 'bundles/', 'runs/'),
       read('releases', ...MAKING),
@@ -133,7 +133,7 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
     calledBy: 'publishing',
     memoryMegabytes: 1769,
     timeoutSeconds: 270,
-    parts: ['data', 'fonts', 'hyphenation', 'reading'],
+    parts: ['data', 'fonts', 'shaping', 'hyphenation', 'reading'],
     rights: [
       read('work', 'bundles/', 'runs/'),
       write('work', 'runs/'),
@@ -145,7 +145,7 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
     calledBy: 'publishing',
     memoryMegabytes: 1769,
     timeoutSeconds: 270,
-    parts: ['data', 'fonts', 'hyphenation', 'pictures', 'reading'],
+    parts: ['data', 'fonts', 'shaping', 'hyphenation', 'pictures', 'reading'],
     rights: [
       read('work', 'bundles/', 'runs/'),
       write('work', 'runs/'),

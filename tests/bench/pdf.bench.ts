@@ -2,11 +2,7 @@
  * Speed of fonts and PDF writer on the yardstick document, warm. Frames are laid out once, outside of
  * what is measured; the whole path, cold and warm, is measured by the bench of the press.
  */
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import * as harfbuzz from 'harfbuzzjs';
 import { bench, describe } from 'vitest';
-import { fontPath } from '../../src/press/fonts/font-files.ts';
 import { openFonts } from '../../src/press/fonts/fonts.ts';
 import { layOut } from '../../src/press/layout/lay-out.ts';
 import { pageStyle } from '../../src/press/layout/style.ts';
@@ -15,24 +11,6 @@ import { photographs, yardstick } from './yardstick.ts';
 
 const fonts = openFonts();
 const pictures = await photographs();
-
-/** The engine that could take the library's place behind the measuring interface. */
-const harfbuzzFonts = new Map<string, harfbuzz.Font>();
-function shapeByHarfbuzz(word: string, language: string): number {
-  const typeface = language === 'ja' ? 'noto-sans-jp' : 'source-sans-3';
-  let font = harfbuzzFonts.get(typeface);
-  if (!font) {
-    const path = join('node_modules/@expo-google-fonts', fontPath(`${typeface}/400`));
-    const blob = new harfbuzz.Blob(new Uint8Array(readFileSync(path)).buffer);
-    font = new harfbuzz.Font(new harfbuzz.Face(blob));
-    harfbuzzFonts.set(typeface, font);
-  }
-  const buffer = new harfbuzz.Buffer();
-  buffer.addText(word);
-  buffer.guessSegmentProperties();
-  harfbuzz.shape(font, buffer);
-  return buffer.getGlyphInfos().length + buffer.getGlyphPositions().length;
-}
 
 for (const language of ['en', 'de', 'ja']) {
   const document = yardstick(language);
@@ -54,9 +32,6 @@ for (const language of ['en', 'de', 'ja']) {
     bench('words shaped, none known', () => {
       const fresh = openFonts();
       for (const word of words) fresh.shape(word, style);
-    });
-    bench('the same words shaped by HarfBuzz, each once', () => {
-      for (const word of new Set(words)) shapeByHarfbuzz(word, language);
     });
   });
 }

@@ -99,7 +99,7 @@ const BOUNDARIES: readonly { readonly package: RegExp; readonly rooms: readonly 
   { package: /^@aws-lambda-powertools\//, rooms: ['functions'] },
   { package: /^(aws-cdk-lib|constructs|cdk-nag)/, rooms: ['infra'] },
   { package: /^pdf-lib$/, rooms: ['src/press/pdf'] },
-  { package: /^fontkit$/, rooms: ['src/press/fonts'] },
+  { package: /^(fontkit|harfbuzzjs)$/, rooms: ['src/press/fonts'] },
   { package: /^sharp$/, rooms: ['src/press/pictures'] },
   { package: /^i18next$/, rooms: ['src/language'] },
   { package: /^handlebars$/, rooms: ['src/press/edition', 'src/release', 'src/desk'] },

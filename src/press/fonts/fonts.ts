@@ -5,14 +5,13 @@
  */
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
-import bidiFactory from 'bidi-js';
 import { assert, present } from '../../base/assert.ts';
 import { BoundedCache } from './bounded-cache.ts';
 import { HOUSE_THEME, drawsApostrophes, isApostrophe, type Theme, typefaceChain } from './chain.ts';
 import type { FaceMetrics, Glyph, PrintFonts, Run, TextStyle } from './face.ts';
 import { FONT_PACKAGES, faceName, type FaceName, fontPath, type Typeface } from './font-files.ts';
 import { type OpenedFace, openFace } from './opened-face.ts';
-import { languageSystem, scriptOf } from './script.ts';
+import { scriptOf } from './script.ts';
 import { clustersOf, wordsOf } from './words.ts';
 
 export interface FontOptions {
@@ -30,13 +29,6 @@ const THEMES_KEPT = 2;
 const CLUSTERS_KEPT = 2000;
 /** Longer pieces are hostile or rare, and not worth keeping. */
 const WORD_LENGTH_KEPT = 64;
-
-/** Bracket pairs of the Unicode bidi data; the import's own type is wrong under Node's resolution. */
-const { getMirroredCharacter } = (
-  bidiFactory as unknown as () => {
-    getMirroredCharacter(this: void, character: string): string | null;
-  }
-)();
 
 /** Opens nothing yet: each font file is read when the first character asks for it. */
 export function openFonts(options: FontOptions = {}): PrintFonts {
@@ -174,10 +166,9 @@ const wordKey = (chain: Chain, word: string): string => `${chain.key}\n${word}`;
 function shapeRun(face: OpenedFace, text: string, chain: Chain): Run {
   const { direction, style } = chain;
   const glyphs = face.shape({
-    meant: text,
-    shown: direction === 'rtl' ? mirrored(text) : text,
+    text,
     script: scriptOf(text, style.language),
-    language: languageSystem(style.language),
+    language: style.language,
     direction,
   });
   return { face: face.name, direction, glyphs, width: widthOf(glyphs), text };
@@ -185,11 +176,6 @@ function shapeRun(face: OpenedFace, text: string, chain: Chain): Run {
 
 const widthOf = (glyphs: readonly Glyph[]): number =>
   glyphs.reduce((sum, glyph) => sum + glyph.advance, 0);
-
-/** Brackets and other paired signs turned round, as right-to-left text shows them (UAX #9, L4). */
-function mirrored(text: string): string {
-  return Array.from(text, (character) => getMirroredCharacter(character) ?? character).join('');
-}
 
 /** Puts neighbouring runs of one face together. */
 function joinRuns(runs: readonly Run[]): readonly Run[] {

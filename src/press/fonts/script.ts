@@ -1,6 +1,6 @@
 /**
- * What the shaper must be told about a stretch of text: its script and the language system, as the
- * four-letter tags of the OpenType registry (ISO/IEC 14496-22, annexes of script and language tags).
+ * What the shaper must be told about a stretch of text besides its language: its script, by the
+ * four-letter tags of the OpenType registry (ISO/IEC 14496-22, annex of script tags).
  */
 import { primaryLanguage } from './chain.ts';
 
@@ -34,20 +34,6 @@ const SCRIPT_OF_LANGUAGE: Readonly<Record<string, ScriptTag>> = {
 export function scriptOf(text: string, language: string): ScriptTag {
   for (const [tag, pattern] of SCRIPTS) if (pattern.test(text)) return tag;
   return SCRIPT_OF_LANGUAGE[primaryLanguage(language)] ?? 'latn';
-}
-
-/** Languages whose letters differ from the default of their script, or may come to. */
-const LANGUAGE_SYSTEMS: Readonly<Record<string, string>> = {
-  az: 'AZE', bg: 'BGR', ca: 'CAT', cs: 'CSY', da: 'DAN', de: 'DEU', el: 'ELL', en: 'ENG',
-  es: 'ESP', et: 'ETI', fi: 'FIN', fr: 'FRA', he: 'IWR', hr: 'HRV', hu: 'HUN', is: 'ISL',
-  it: 'ITA', ja: 'JAN', ko: 'KOR', lt: 'LTH', lv: 'LVI', mk: 'MKD', nb: 'NOR', nl: 'NLD',
-  nn: 'NYN', no: 'NOR', pl: 'PLK', pt: 'PTG', ro: 'ROM', ru: 'RUS', sk: 'SKY', sl: 'SLV',
-  sr: 'SRB', sv: 'SVE', tr: 'TRK', uk: 'UKR', yi: 'JII', zh: 'ZHS',
-}; // prettier-ignore
-
-/** OpenType language system of a BCP 47 tag, padded to four letters; undefined for the default. */
-export function languageSystem(language: string): string | undefined {
-  return LANGUAGE_SYSTEMS[primaryLanguage(language)]?.padEnd(4);
 }
 
 /** Scripts set on the square: each character stands alone and is never kerned. */
