@@ -135,6 +135,18 @@ describe('the deployed state machine', () => {
     );
   });
 
+  /** A thousand bundles at once: see `npm run bench:thousand`. */
+  it('waits for room as long as it takes, where all functions are at work', async () => {
+    let left = 30;
+    const compose: Worker = ({ order }) => {
+      if (left-- > 0) throw failing('Lambda.TooManyRequestsException');
+      return { order };
+    };
+    const { host, slept } = watch({ ...GOOD, compose });
+    expect((await runMachine(machine, INPUT, host)).status).toBe('succeeded');
+    expect(Math.max(...slept)).toBe(30);
+  });
+
   it('does not try a refusal again', async () => {
     const check: Worker = () => {
       throw failing('Castoff.Refused', 'taken');

@@ -29,7 +29,7 @@ const errorNames = z.array(z.string()).min(1);
 const retrier = z.strictObject({
   ErrorEquals: errorNames,
   IntervalSeconds: seconds.default(1),
-  MaxAttempts: z.number().int().min(0).max(20).default(3),
+  MaxAttempts: z.number().int().min(0).max(100).default(3),
   BackoffRate: z.number().min(1).default(2),
   MaxDelaySeconds: seconds.optional(),
   JitterStrategy: z.enum(['FULL', 'NONE']).default('NONE'),
