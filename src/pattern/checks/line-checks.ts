@@ -40,6 +40,13 @@ export type LineRemark =
       readonly affected: readonly number[];
     };
 
+/** The code under which each kind of remark is told. */
+export const REMARK_CODES = {
+  zero: 'count/zero',
+  mirror: 'count/asymmetric',
+  odd: 'count/odd-size',
+} as const;
+
 /** What the line checks need to know of one line. */
 export interface LineLook {
   readonly line: Line;
@@ -124,16 +131,21 @@ function remarkFinding(
   const what = phraseAt(line.text, remark.span);
   const all = pattern.sizes.map((_, size) => size);
   if (remark.kind === 'zero') {
-    return finding('count/zero', where, { ...base, affected: all, numbers: {}, words: { what } });
+    return finding(REMARK_CODES.zero, where, {
+      ...base,
+      affected: all,
+      numbers: {},
+      words: { what },
+    });
   }
   const { affected } = remark;
   const sizes = { sizes: affected.map((size) => pattern.sizes[size] ?? '') };
   if (remark.kind === 'mirror') {
     const numbers = { before: remark.before, after: remark.after };
     const words = { first: remark.first, last: remark.last };
-    return finding('count/asymmetric', where, { ...base, affected, numbers, words }, sizes);
+    return finding(REMARK_CODES.mirror, where, { ...base, affected, numbers, words }, sizes);
   }
   const numbers = { one: remark.ones, other: remark.others };
   const words = { one: remark.one, other: remark.other };
-  return finding('count/odd-size', where, { ...base, affected, numbers, words }, sizes);
+  return finding(REMARK_CODES.odd, where, { ...base, affected, numbers, words }, sizes);
 }

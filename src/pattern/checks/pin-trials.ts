@@ -1,5 +1,5 @@
 /**
- * One number changed, and whether a check notices. A number of a row is tried by working that row again
+ * One number changed, and which check notices. A number of a row is tried by working that row again
  * in the sizes it touches; a number of the rest of the bundle by the checks that read it. Nothing is
  * worked that the change cannot reach.
  */
@@ -20,7 +20,7 @@ import { checkDerivations } from './derivations.ts';
 import { checkEase } from './ease.ts';
 import { checkGrade } from './grade.ts';
 import { checkJoins } from './joins.ts';
-import { lookAt, remarksOn } from './line-checks.ts';
+import { lookAt, REMARK_CODES, remarksOn } from './line-checks.ts';
 import { checkMaterials } from './materials.ts';
 import { checkMeasurements } from './measurements.ts';
 import type { BundleNumber, Variant } from './pin-numbers.ts';
@@ -57,16 +57,22 @@ const TRACE_CHECKS = [
   checkDerivations,
 ];
 
-export function isNoticed(trial: Trial, number: BundleNumber, variant: Variant): boolean {
+/** The check that notices: the code of its finding; `same` where the change says the same thing. */
+export type Notice = string;
+
+const SAME: Notice = 'same';
+
+/** What notices a change first; undefined where nothing does. */
+export function noticeOf(trial: Trial, number: BundleNumber, variant: Variant): Notice | undefined {
   const { home } = number;
-  if (meansTheSame(trial, number, variant)) return true;
+  if (meansTheSame(trial, number, variant)) return SAME;
   switch (home.kind) {
     case 'line':
-      return lineNoticed(trial, number, home, variant);
+      return lineNotice(trial, number, home, variant);
     case 'pattern':
-      return patternNoticed(trial, home, variant);
+      return patternNotice(trial, home, variant);
     case 'data':
-      return dataNoticed(trial, number, home.steps, variant);
+      return dataNotice(trial, number, home.steps, variant);
   }
 }
 
@@ -87,22 +93,25 @@ function meansTheSame(
 
 export type LineHome = Extract<BundleNumber['home'], { kind: 'line' }>;
 
-function lineNoticed(
+function lineNotice(
   trial: Trial,
   number: BundleNumber,
   home: LineHome,
   variant: Variant,
-): boolean {
+): Notice | undefined {
   const { baseline } = trial;
   const line = present(baseline.envs[home.piece]?.lines[home.line]?.line, 'a line that was read');
   const changed = withValues(line, home.number, variant.list);
   const sizes = sizesTouched(trial, line, number, variant);
-  if (number.step < 1 && unitsNoticed(trial, changed, sizes)) return true;
-  if (remarksNotice(trial, home, changed)) return true;
-  return sizes.some((size) => {
+  if (number.step < 1 && unitsNoticed(trial, changed, sizes)) return 'measure/units-differ';
+  const remark = remarksNotice(trial, home, changed);
+  if (remark !== undefined) return remark;
+  for (const size of sizes) {
     const run = rerun(baseline, home.piece, home.line, changed, size);
-    return run.noticed || tracesNotice(trial, run, size);
-  });
+    const notice = run.noticed ?? tracesNotice(trial, run, size);
+    if (notice !== undefined) return notice;
+  }
+  return undefined;
 }
 
 /** Sizes whose number is another one now. */
@@ -131,13 +140,18 @@ function unitsNoticed({ context }: Trial, changed: Line, sizes: readonly number[
 }
 
 /** The checks on the row by itself. */
-function remarksNotice({ context }: Trial, { piece, line: at }: LineHome, changed: Line): boolean {
+function remarksNotice(
+  { context }: Trial,
+  { piece, line: at }: LineHome,
+  changed: Line,
+): Notice | undefined {
   const look = lookAt(context, changed, (size) => context.outcome(piece, at, size)?.before);
-  return remarksOn(look).length > 0;
+  const [remark] = remarksOn(look);
+  return remark && REMARK_CODES[remark.kind];
 }
 
 /** The checks on what the changed size came to. */
-function tracesNotice(trial: Trial, run: Rerun, size: number): boolean {
+function tracesNotice(trial: Trial, run: Rerun, size: number): Notice | undefined {
   const { context } = trial;
   const changed: CheckContext = {
     ...context,
@@ -145,19 +159,32 @@ function tracesNotice(trial: Trial, run: Rerun, size: number): boolean {
     outcome: (piece, line, at) =>
       (at === size ? run.outcome(piece, line) : undefined) ?? context.outcome(piece, line, at),
   };
-  return [checkMeasurements, checkEase, checkJoins, checkDerivations].some((check) =>
-    isNew(trial, check(changed)),
-  );
+  return firstNew(trial, [checkMeasurements, checkEase, checkJoins, checkDerivations], changed);
 }
 
-const isNew = ({ known }: Trial, findings: readonly Finding[]): boolean =>
-  findings.some((each) => !known.has(keyOf(each)));
+const newIn = ({ known }: Trial, findings: readonly Finding[]): Notice | undefined =>
+  findings.find((each) => !known.has(keyOf(each)))?.code;
+
+type Check = (context: CheckContext) => readonly Finding[];
+
+/** The first check that finds what the untouched pattern has not. */
+function firstNew(
+  trial: Trial,
+  checks: readonly Check[],
+  changed: CheckContext,
+): Notice | undefined {
+  for (const check of checks) {
+    const notice = newIn(trial, check(changed));
+    if (notice !== undefined) return notice;
+  }
+  return undefined;
+}
 
 // ---------------------------------------------------------------- a number of a stitch pattern
 
 type PatternHome = Extract<BundleNumber['home'], { kind: 'pattern' }>;
 
-function patternNoticed(trial: Trial, home: PatternHome, variant: Variant): boolean {
+function patternNotice(trial: Trial, home: PatternHome, variant: Variant): Notice | undefined {
   const { pattern } = trial.context;
   const stitchPatterns = (pattern.stitchPatterns ?? []).map((each, at) => {
     if (at !== home.pattern) return each;
@@ -170,18 +197,17 @@ function patternNoticed(trial: Trial, home: PatternHome, variant: Variant): bool
   });
   const changed = { ...pattern, stitchPatterns };
   const context = contextOf(changed, trial.pieces);
-  if (isNew(trial, checkStitchPatterns(context))) return true;
-  return workPattern(changed).findings.length > 0;
+  return newIn(trial, checkStitchPatterns(context)) ?? workPattern(changed).findings[0]?.code;
 }
 
 // ---------------------------------------------------------------- a number of the rest
 
-function dataNoticed(
+function dataNotice(
   trial: Trial,
   number: BundleNumber,
   steps: readonly (string | number)[],
   variant: Variant,
-): boolean {
+): Notice | undefined {
   const { context, pieces } = trial;
   const { list } = number;
   const value = list.length === 1 ? variant.list[0] : variant.list;
@@ -191,10 +217,11 @@ function dataNoticed(
     ...contextOf({ ...context.pattern, bundle }, pieces),
     sizes: context.sizes.filter((size) => list.length === 1 || list[size] !== variant.list[size]),
   };
-  if (TRACE_CHECKS.some((check) => isNew(trial, check(changed)))) return true;
+  const notice = firstNew(trial, TRACE_CHECKS, changed);
+  if (notice !== undefined) return notice;
   const [room] = steps;
   if (typeof room === 'string' && FAR_REACHING.has(room)) return wholeNotices(trial, bundle, room);
-  return false;
+  return undefined;
 }
 
 /** Parts of the bundle whose numbers the needle goes by. */
@@ -208,17 +235,16 @@ const FAR_REACHING = new Set([
 ]);
 
 /** Numbers that many rows go by: the pattern is worked afresh, and read where its charts change. */
-function wholeNotices(trial: Trial, bundle: Pattern['bundle'], room: string): boolean {
+function wholeNotices(trial: Trial, bundle: Pattern['bundle'], room: string): Notice | undefined {
   const isRead = room === 'gauges' || room === 'pieces';
   const { pattern, findings } = isRead
     ? { pattern: { ...trial.context.pattern, bundle }, findings: [] }
     : readPattern(bundle);
-  if (findings.length > 0) return true;
+  if (findings[0]) return findings[0].code;
   const worked = workPattern(pattern);
-  if (isNew(trial, worked.findings)) return true;
   const context = contextOf(pattern, worked.pieces);
   const checks = [checkCharts, checkStitchPatterns, ...TRACE_CHECKS];
-  return checks.some((check) => isNew(trial, check(context)));
+  return newIn(trial, worked.findings) ?? firstNew(trial, checks, context);
 }
 
 /** The data with one value changed; everything else is shared. */

@@ -4,12 +4,14 @@
  * stitches that are now others. Thousands of variants are tried this way.
  */
 import { present } from '../../base/assert.ts';
+import type { CountCode } from '../../findings/families/count.ts';
 import type { Line } from '../notation/ast.ts';
 import type { Outcome, Pattern } from '../pattern.ts';
 import { envOf, type Shelf, shelfOf } from './build.ts';
 import type { Env } from './env.ts';
 import { workPieces, type WorkedPiece } from './index.ts';
-import { type LineRun, workGroup } from './piece.ts';
+import { isHard, type LineRun, workGroup } from './piece.ts';
+import type { Problem } from './problem.ts';
 import { type Held, startState, type State } from './state.ts';
 import { sameStrands } from './strands.ts';
 import { outcomeOf } from './trace.ts';
@@ -28,13 +30,13 @@ export function baselineOf(pattern: Pattern): Baseline {
 
 /** What a changed line does in one size. */
 export interface Rerun {
-  /** A problem the first run does not have: the change is noticed by the needle. */
-  readonly noticed: boolean;
+  /** A problem the first run does not have: the change is noticed by the needle, and as what. */
+  readonly noticed: CountCode | undefined;
   /** Outcomes that are others now; the rest is as in the first run. */
   outcome(piece: number, line: number): Outcome | undefined;
 }
 
-const NOTICED: Rerun = { noticed: true, outcome: () => undefined };
+const noticedAs = (noticed: CountCode): Rerun => ({ noticed, outcome: () => undefined });
 
 /** `line`: index of the line in its piece. */
 export function rerun(
@@ -56,18 +58,18 @@ export function rerun(
     size,
     groupOfLine(baseline, piece, line),
   );
-  if (!first) return NOTICED;
+  if (typeof first === 'string') return noticedAs(first);
   outcomes.set(piece, first.outcomes);
   let { holders } = first;
   for (let next = piece + 1; next < baseline.pieces.length; next += 1) {
     const start = baseline.pieces[next]?.start[size];
     if (start && sameHolders(start, holders)) break;
     const run = runFrom(baseline, next, present(baseline.envs[next], 'a piece'), size, 0, holders);
-    if (!run) return NOTICED;
+    if (typeof run === 'string') return noticedAs(run);
     outcomes.set(next, run.outcomes);
     holders = run.holders;
   }
-  return { noticed: false, outcome: (at, index) => outcomes.get(at)?.get(index) };
+  return { noticed: undefined, outcome: (at, index) => outcomes.get(at)?.get(index) };
 }
 
 function groupOfLine({ pieces }: Baseline, piece: number, line: number): number {
@@ -80,7 +82,7 @@ interface PartRun {
   readonly holders: ReadonlyMap<string, Held>;
 }
 
-/** Works a piece from a group on; undefined as soon as a problem turns up that was not there before. */
+/** Works a piece from a group on; ends with the first problem that was not there before. */
 function runFrom(
   baseline: Baseline,
   piece: number,
@@ -88,7 +90,7 @@ function runFrom(
   size: number,
   from: number,
   holders?: ReadonlyMap<string, Held>,
-): PartRun | undefined {
+): PartRun | CountCode {
   const worked = present(baseline.pieces[piece], 'a piece of the pattern');
   const runs = worked.runs[size] ?? [];
   let state: State =
@@ -98,7 +100,8 @@ function runFrom(
   for (let at = from; at < worked.groups.length; at += 1) {
     const group = present(worked.groups[at], 'a group of lines');
     const result = workGroup(state, group, env, size);
-    if (result.problems.length > (runs[at]?.problems.length ?? 0)) return undefined;
+    const known = runs[at]?.problems ?? [];
+    if (result.problems.length > known.length) return newAmong(result.problems, known);
     const run: LineRun = { result, after: result.state, problems: [], unsure: false };
     const inches = state.inches;
     outcomes.set(group.first, outcomeOf(run, true, inches));
@@ -106,6 +109,13 @@ function runFrom(
     state = result.state;
   }
   return { outcomes, holders: state.holders };
+}
+
+/** The problem that stops the row says more than those that only remark on it. */
+function newAmong(problems: readonly Problem[], known: readonly Problem[]): CountCode {
+  const fresh = problems.filter(({ code }) => !known.some((each) => each.code === code));
+  const all = fresh.length > 0 ? fresh : problems;
+  return present(all.find(isHard) ?? all[0], 'a problem').code;
 }
 
 function sameHolders(one: ReadonlyMap<string, Held>, other: ReadonlyMap<string, Held>): boolean {
