@@ -3,13 +3,15 @@
  * list read, before and after the needle has run. Types only. Knows no language, page or cloud.
  */
 import type { Finding } from '../findings/finding.ts';
-import type { BundleData, ChartData, PieceData, ProseData } from './bundle/schema.ts';
+import type { BundleData, ChartData, PieceData, ProseData, SourceRecord } from './bundle/schema.ts';
 import type { Line, StitchName } from './notation/ast.ts';
 
 /** A bundle as loaded: validated data, prose by language, pictures by file name. */
 export interface Bundle {
   readonly data: BundleData;
   readonly prose: ReadonlyMap<string, ProseData>;
+  /** By language: what each translated text was translated from, where that is recorded. */
+  readonly sources?: ReadonlyMap<string, SourceRecord>;
   /** Undecoded bytes by file name inside `photos/`. */
   readonly photos: ReadonlyMap<string, Uint8Array>;
   /** SHA-256 over the canonical data, prose and pictures: names the run. */

@@ -7,7 +7,7 @@ import { Fault } from '../base/fault.ts';
 import { canonicalJson, hashBytes } from '../base/hash.ts';
 import type { Finding } from '../findings/finding.ts';
 import { bareProse, hashBundle } from '../pattern/bundle/load.ts';
-import type { BundleData, ProseData } from '../pattern/bundle/schema.ts';
+import type { BundleData, ProseData, SourceRecord } from '../pattern/bundle/schema.ts';
 import type { Bundle } from '../pattern/pattern.ts';
 import type { Manifest } from '../release/manifest.ts';
 import { parseJson, readManifest } from '../release/manifest.ts';
@@ -29,6 +29,8 @@ const picturesKey = (run: string): string => `runs/${run}/pictures.json`;
 interface StoredBundle {
   readonly data: BundleData;
   readonly prose: Readonly<Record<string, ProseData>>;
+  /** By language: what its texts were translated from, where that is recorded. */
+  readonly sources?: Readonly<Record<string, SourceRecord>>;
   /** Hash of each photograph by its file name. */
   readonly photos: Readonly<Record<string, string>>;
 }
@@ -41,8 +43,10 @@ export async function keepBundle(work: Store, bundle: Bundle): Promise<void> {
     photos[file] = hash;
     await work.put(photoKey(hash), bytes);
   }
-  const { data, prose } = bundle;
-  await putJson(work, bundleKey(bundle.hash), { data, prose: Object.fromEntries(prose), photos });
+  const { data, prose, sources } = bundle;
+  const recorded = sources && { sources: Object.fromEntries(sources) };
+  const texts = { prose: Object.fromEntries(prose), ...recorded };
+  await putJson(work, bundleKey(bundle.hash), { data, ...texts, photos });
 }
 
 /**
@@ -50,15 +54,17 @@ export async function keepBundle(work: Store, bundle: Bundle): Promise<void> {
  * those, and they are large.
  */
 export async function recallBundle(work: Store, hash: string): Promise<Bundle> {
-  const { data, prose, photos } = await readStored(work, hash);
+  const { data, prose, photos, sources } = await readStored(work, hash);
   const bare = new Map(Object.entries(prose).map(([tag, texts]) => [tag, bareProse(texts)]));
-  if (hashBundle(data, bare, new Map(Object.entries(photos))) !== hash) {
+  const recorded = new Map(Object.entries(sources ?? {}));
+  if (hashBundle(data, bare, new Map(Object.entries(photos)), recorded) !== hash) {
     throw new Fault('store', 'the kept bundle is not the one it is named for', {
       place: bundleKey(hash),
       remedy: 'hand the bundle in again',
     });
   }
-  return { data, prose: bare, photos: new Map(), hash };
+  const known = recorded.size > 0 && { sources: recorded };
+  return { data, prose: bare, photos: new Map(), hash, ...known };
 }
 
 /** Hash of each photograph of a kept bundle, by file name. */

@@ -32,6 +32,8 @@ const manifest = z.strictObject({
   issued: z.string(),
   bundle: hash,
   languages: z.array(z.string()),
+  /** Languages the designer left out of this version, with her reason. */
+  heldOver: z.array(z.strictObject({ language: z.string(), reason: z.string() })).optional(),
   /** Versions whose buyers this one was compared for, the one before it first. */
   earlier: z.array(z.string()).optional(),
   accepted: z.array(

@@ -7,7 +7,7 @@ import { z } from 'zod';
 import { Fault } from '../base/fault.ts';
 import { canonicalJson } from '../base/hash.ts';
 import { bareProse, hashBundle } from '../pattern/bundle/load.ts';
-import { bundleSchema, proseSchema } from '../pattern/bundle/schema.ts';
+import { bundleSchema, proseSchema, sourceRecordSchema } from '../pattern/bundle/schema.ts';
 import type { Bundle } from '../pattern/pattern.ts';
 import { parseJson } from './manifest.ts';
 
@@ -20,12 +20,13 @@ const record = z.strictObject({
   hash: z.string(),
   data: bundleSchema,
   prose: z.record(z.string(), proseSchema),
+  sources: z.record(z.string(), sourceRecordSchema).optional(),
   photos: z.record(z.string(), z.string()),
 });
 
 /** Bytes of the record: the same for the same bundle. */
 export function writeRecord(
-  { data, prose, hash }: Bundle,
+  { data, prose, sources, hash }: Bundle,
   photoHashes: ReadonlyMap<string, string>,
 ): Uint8Array {
   const value = {
@@ -33,6 +34,7 @@ export function writeRecord(
     hash,
     data,
     prose: Object.fromEntries(prose),
+    ...(sources && { sources: Object.fromEntries(sources) }),
     photos: Object.fromEntries(photoHashes),
   };
   return new TextEncoder().encode(`${canonicalJson(value)}\n`);
@@ -52,11 +54,12 @@ export function readRecord(bytes: Uint8Array, place: string): Bundle {
   const prose = new Map(
     Object.entries(parsed.data.prose).map(([tag, texts]) => [tag, bareProse(texts)]),
   );
-  if (hashBundle(data, prose, new Map(Object.entries(photos))) !== hash) {
+  const sources = new Map(Object.entries(parsed.data.sources ?? {}));
+  if (hashBundle(data, prose, new Map(Object.entries(photos)), sources) !== hash) {
     throw new Fault('store', 'the record of a release is not the one it was released with', {
       place,
       remedy: 'publish that version again from its bundle',
     });
   }
-  return { data, prose, photos: new Map(), hash };
+  return { data, prose, photos: new Map(), hash, ...(sources.size > 0 && { sources }) };
 }

@@ -12,6 +12,8 @@ export interface JsonChange {
   /** The value to be changed; a key that is not there yet is added to its record. */
   readonly pointer: string;
   readonly value: Json;
+  /** How the value is written, where its lines matter; else it stands on one line. */
+  readonly written?: string;
   /** For a new key: the key of the same record after which it stands; else it stands last. */
   readonly after?: string;
 }
@@ -29,7 +31,7 @@ export function changeJson(text: string, changes: readonly JsonChange[]): string
   const root = read.value;
   const replacements = changes.map((change): Replacement => {
     const here = read.spanOf(change.pointer);
-    if (here) return { ...here, text: JSON.stringify(change.value) };
+    if (here) return { ...here, text: written(change) };
     return added(text, root, change, (pointer) => read.spanOf(pointer));
   });
   return replacements
@@ -43,16 +45,17 @@ export function changeJson(text: string, changes: readonly JsonChange[]): string
 function added(
   text: string,
   root: Json,
-  { pointer, value, after }: JsonChange,
+  change: JsonChange,
   spanOf: (pointer: string) => { readonly start: number; readonly end: number } | undefined,
 ): Replacement {
+  const { pointer, after } = change;
   const cut = pointer.lastIndexOf('/');
   const [parent, key] = [pointer.slice(0, cut), pointer.slice(cut + 1)];
   const record = followPointer(root, parent);
   assert(isRecord(record), `${parent} is no record that a key can be added to`);
   const keys = Object.keys(record);
   const neighbour = after !== undefined && keys.includes(after) ? after : keys.at(-1);
-  const member = `"${key.replaceAll('~1', '/').replaceAll('~0', '~')}": ${JSON.stringify(value)}`;
+  const member = `"${key.replaceAll('~1', '/').replaceAll('~0', '~')}": ${written(change)}`;
   const span = neighbour === undefined ? undefined : spanOf(pointerTo(parent, neighbour));
   if (neighbour === undefined || !span) {
     const whole = spanOf(parent);
@@ -61,6 +64,8 @@ function added(
   }
   return { start: span.end, end: span.end, text: `,${spaceBefore(text, span.start)}${member}` };
 }
+
+const written = (change: JsonChange): string => change.written ?? JSON.stringify(change.value);
 
 const isRecord = (value: unknown): value is { [key: string]: Json } =>
   typeof value === 'object' && value !== null && !Array.isArray(value);

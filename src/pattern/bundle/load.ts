@@ -14,8 +14,8 @@ import type { Json, JsonProblem, JsonText } from './json.ts';
 import { readJson } from './json.ts';
 import { skeletonOf } from './paths.ts';
 import { readPictureHead } from './picture.ts';
-import type { BundleData, ProseData } from './schema.ts';
-import { bundleSchema, proseSchema } from './schema.ts';
+import type { BundleData, ProseData, SourceRecord } from './schema.ts';
+import { bundleSchema, proseSchema, SOURCE_KEY, sourceRecordSchema } from './schema.ts';
 import { shapeFindings } from './shape.ts';
 import type { BundleFiles } from './unpack.ts';
 
@@ -48,7 +48,7 @@ export function loadBundle(
 ): LoadedBundle {
   const reading: Reading = { files, findings: [], texts: new Map(), used: new Set() };
   const data = readPattern(reading);
-  const prose = readProse(reading, data);
+  const { prose, sources } = readProse(reading, data);
   const noPhotos = data === undefined || withoutPhotos;
   const photos = noPhotos ? new Map<string, Uint8Array>() : readPhotos(reading, data);
   if (!noPhotos) noteUnusedFiles(reading, data);
@@ -57,7 +57,7 @@ export function loadBundle(
   if (data === undefined || findings.some(({ severity }) => severity === 'error')) {
     return { findings, lineOf };
   }
-  return { bundle: assembleBundle(data, prose, photos), findings, lineOf };
+  return { bundle: assembleBundle(data, prose, photos, sources), findings, lineOf };
 }
 
 /** The bundle with its content hash: key order, file order and white space do not count. */
@@ -65,9 +65,11 @@ export function assembleBundle(
   data: BundleData,
   prose: ReadonlyMap<string, ProseData>,
   photos: ReadonlyMap<string, Uint8Array>,
+  sources: ReadonlyMap<string, SourceRecord> = new Map(),
 ): Bundle {
   const photoHashes = new Map([...photos].map(([file, bytes]) => [file, hashBytes(bytes)]));
-  return { data, prose, photos, hash: hashBundle(data, prose, photoHashes) };
+  const hash = hashBundle(data, prose, photoHashes, sources);
+  return { data, prose, photos, hash, ...(sources.size > 0 && { sources }) };
 }
 
 /** SHA-256 of all that a bundle says; photographs stand in it by their own hash. */
@@ -75,9 +77,11 @@ export function hashBundle(
   data: BundleData,
   prose: ReadonlyMap<string, ProseData>,
   photoHashes: ReadonlyMap<string, string>,
+  sources: ReadonlyMap<string, SourceRecord> = new Map(),
 ): string {
   const [proseRecord, photos] = [Object.fromEntries(prose), Object.fromEntries(photoHashes)];
-  return hashValue({ data, prose: proseRecord, photos });
+  const recorded = sources.size > 0 && { sources: Object.fromEntries(sources) };
+  return hashValue({ data, prose: proseRecord, photos, ...recorded });
 }
 
 /** Prose without a prototype, so that a key like "constructor" finds nothing. */
@@ -94,26 +98,53 @@ function readPattern(reading: Reading): BundleData | undefined {
   return undefined;
 }
 
+interface ReadTexts {
+  readonly prose: Map<string, ProseData>;
+  readonly sources: Map<string, SourceRecord>;
+}
+
 /** Prose of the published languages; of all files in `prose/` while the pattern cannot be read. */
-function readProse(reading: Reading, data: BundleData | undefined): ReadonlyMap<string, ProseData> {
+function readProse(reading: Reading, data: BundleData | undefined): ReadTexts {
   const languages =
     data?.languages ??
     [...reading.files.keys()].flatMap((name) => /^prose\/([\w-]+)\.json$/.exec(name)?.[1] ?? []);
-  const prose = new Map<string, ProseData>();
+  const held = new Set(data?.heldOver?.map(({ language }) => language));
+  const texts: ReadTexts = { prose: new Map(), sources: new Map() };
   for (const language of new Set(languages)) {
     const file = proseFile(language);
+    // What waits for a later version need not be written yet.
+    if (held.has(language) && !reading.files.has(file)) continue;
     const value = readJsonFile(reading, file, `the prose in ${language}`, { prose: true });
-    if (value === undefined) continue;
-    const parsed = proseSchema.safeParse(value);
-    if (!parsed.success) {
-      reading.findings.push(...firstOf(shapeFindings({ file, value }, parsed.error.issues), file));
-      continue;
-    }
-    requireProse(reading, file, parsed.data);
-    prose.set(language, bareProse(parsed.data));
+    if (value !== undefined) readTexts(reading, file, language, value, texts);
   }
-  return prose;
+  return texts;
 }
+
+/** One prose file: its texts, and apart from them the record of what they were translated from. */
+function readTexts(reading: Reading, file: string, language: string, value: Json, to: ReadTexts) {
+  const { [SOURCE_KEY]: recorded, ...texts } = isRecord(value) ? value : {};
+  const parsed = proseSchema.safeParse(isRecord(value) ? texts : value);
+  const problems = (parts: { readonly value: unknown; readonly issues: Issues }) =>
+    reading.findings.push(
+      ...firstOf(shapeFindings({ file, value: parts.value }, parts.issues), file),
+    );
+  if (!parsed.success) return void problems({ value, issues: parsed.error.issues });
+  requireProse(reading, file, parsed.data);
+  to.prose.set(language, bareProse(parsed.data));
+  if (recorded === undefined) return;
+  const record = sourceRecordSchema.safeParse(recorded);
+  if (record.success) return void to.sources.set(language, record.data);
+  const issues = record.error.issues.map((issue) => ({
+    ...issue,
+    path: [SOURCE_KEY, ...issue.path],
+  }));
+  problems({ value, issues });
+}
+
+type Issues = Parameters<typeof shapeFindings>[1];
+
+const isRecord = (value: Json): value is { [key: string]: Json } =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 function requireProse(reading: Reading, file: string, prose: ProseData): void {
   for (const key of REQUIRED_PROSE) {

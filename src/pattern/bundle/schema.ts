@@ -354,6 +354,12 @@ const join = z.strictObject({
   note: z.string().max(200).optional(),
 });
 
+/** A translation that is not finished need not stop the others: chosen, and told in the manifest. */
+const heldOver = z.strictObject({
+  language: languageTag,
+  reason: z.string().min(3).max(500),
+});
+
 const accepted = z.strictObject({
   code: z.string().max(60),
   where: z.string().max(300).describe('JSON pointer of the finding'),
@@ -402,6 +408,11 @@ export const bundleSchema = z.strictObject({
     .max(60)
     .default([]),
   accepted: z.array(accepted).max(200).default([]),
+  heldOver: z
+    .array(heldOver)
+    .max(40)
+    .optional()
+    .describe('Languages that wait for a later version, each with the reason'),
 });
 
 /** `prose/<language>.json`: text by key. Required keys: title, summary. */
@@ -410,8 +421,23 @@ export const proseSchema = z.record(
   z.union([z.string().max(8000), z.array(z.string().max(8000)).max(60)]),
 );
 
+const sourceHash = z.string().regex(/^[0-9a-f]{12}$/, 'the hash of a source text, 12 digits');
+
+/** Key of a prose file under which its sources are recorded. */
+export const SOURCE_KEY = '$source';
+
+/**
+ * `$source` of a prose file: for each text the hash of the source text it was translated from, one per
+ * paragraph where the source has a list. Written by `castoff translate`, never by hand.
+ */
+export const sourceRecordSchema = z.record(
+  proseKey,
+  z.union([sourceHash, z.array(sourceHash).max(60)]),
+);
+
 export type BundleData = z.output<typeof bundleSchema>;
 export type ProseData = z.output<typeof proseSchema>;
+export type SourceRecord = z.output<typeof sourceRecordSchema>;
 export type PieceData = BundleData['pieces'][number];
 export type ChartData = BundleData['charts'][number];
 export type GaugeData = BundleData['gauges'][number];

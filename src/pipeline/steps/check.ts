@@ -58,7 +58,7 @@ async function follow(input: CheckInput, checked: CheckedPattern, ports: Ports):
   await keepFollows(ports.work, input.run, { earlier: [...versions], history });
 }
 
-/** The languages of the bundle that this run publishes, in the bundle's order. */
+/** The languages of the bundle that this run publishes, in its order: all but those held over. */
 export function languagesOf(data: BundleData, settings: Settings): string[] {
   const wanted = settings.languages;
   const unknown = wanted?.find((language) => !data.languages.includes(language));
@@ -68,7 +68,21 @@ export function languagesOf(data: BundleData, settings: Settings): string[] {
       remedy: `it has ${data.languages.join(', ')}`,
     });
   }
-  return data.languages.filter((language) => wanted === undefined || wanted.includes(language));
+  const held = new Set(data.heldOver?.map(({ language }) => language));
+  const asked = wanted?.find((language) => held.has(language));
+  if (asked !== undefined) {
+    throw new Fault('usage', `${asked} is held over in this version`, {
+      place: 'pattern.json /heldOver',
+      remedy: `take ${asked} out of heldOver, or leave it out of --languages`,
+    });
+  }
+  const published = data.languages.filter(
+    (language) => !held.has(language) && (wanted === undefined || wanted.includes(language)),
+  );
+  if (published.length > 0) return published;
+  throw new Fault('usage', 'every language is held over, so that nothing is left to publish', {
+    place: 'pattern.json /heldOver',
+  });
 }
 
 function ordersOf(data: BundleData, settings: Settings): readonly DocumentOrder[] {

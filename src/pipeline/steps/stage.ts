@@ -81,6 +81,7 @@ function manifestOf(
     issued: data.issued,
     bundle: hash,
     languages: languagesOf(data, input.settings),
+    ...(data.heldOver?.length && { heldOver: data.heldOver }),
     ...(earlier.length > 0 && { earlier: [...earlier] }),
     accepted,
     files: [...files],
