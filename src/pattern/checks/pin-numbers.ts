@@ -118,6 +118,8 @@ function sizedNumbers({ data }: CheckContext): readonly BundleNumber[] {
     const steps = place.pointer.split('/').slice(1);
     if (!numbers) return [];
     const { values, spans } = numbers.sized;
+    // A hat is smaller than the head.
+    const least = place.pointer.includes('/ease/') ? -Infinity : 0;
     return values.flatMap((value, index): readonly BundleNumber[] => {
       if (value === null) return [];
       const span = spans[index];
@@ -130,7 +132,7 @@ function sizedNumbers({ data }: CheckContext): readonly BundleNumber[] {
       };
       const home: Home = { kind: 'data', steps };
       return [
-        { home, where, value, index, list: values, step: stepOfPointer(place.pointer), least: 0 },
+        { home, where, value, index, list: values, step: stepOfPointer(place.pointer), least },
       ];
     });
   });
