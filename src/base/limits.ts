@@ -93,6 +93,14 @@ export const DESK_LIMITS = {
   runs: 50,
   /** Progress told of one run. */
   events: 2_000,
+  /** A worker that says nothing for so long over one job is ended; the largest takes a few seconds. */
+  jobSeconds: 180,
+  /** As long as the cloud lets a run go on. */
+  runSeconds: 3_600,
+  /** A worker that was asked to stop may still finish what it is at. */
+  stopSeconds: 2,
+  /** Restarts of the desk over which one run is taken up again. */
+  resumes: 3,
 } as const;
 
 /** What one stitch may be. Rules read any number, so the number itself is bounded. */

@@ -3,12 +3,14 @@
  * the sources and the bundled program, because both lie one or two levels below the root.
  */
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import path from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { present } from '../base/assert.ts';
 import { hashBytes, hashValue } from '../base/hash.ts';
 import type { Rooms } from '../pipeline/ports.ts';
 import type { Equipment } from '../pipeline/rooms.ts';
+import type { WorkerStart } from '../desk/work/crew.ts';
 import type { Terminal } from './command.ts';
 
 const here = path.dirname(fileURLToPath(import.meta.url));
@@ -37,6 +39,19 @@ export async function openOwnRooms(): Promise<Rooms> {
 export async function openOwnEquipment(): Promise<Equipment> {
   const { openEquipment } = await import('../pipeline/rooms.ts');
   return openEquipment({ root: rootFolder });
+}
+
+/**
+ * How a process is started that works for the desk: the bundled worker beside this program, or its
+ * sources, which Node reads through the loader this program was itself started with.
+ */
+export function ownWorker(): WorkerStart {
+  const args = [rootFolder, programName()];
+  const bundled = path.join(here, 'desk-worker.mjs');
+  if (!fileURLToPath(import.meta.url).endsWith('.ts')) return { file: bundled, execArgv: [], args };
+  const loader = pathToFileURL(createRequire(import.meta.url).resolve('tsx')).href;
+  const file = path.join(here, '..', 'desk', 'work', 'worker.ts');
+  return { file, execArgv: ['--import', loader], args };
 }
 
 /**

@@ -6,7 +6,6 @@
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { Fault } from '../base/fault.ts';
-import type { Rooms } from '../pipeline/ports.ts';
 import { type Answer, bytes, type Call, page } from './answer.ts';
 import { openLook, type Look } from './look.ts';
 import { correctValue, acceptWarning, undoLast } from './pages/changes.ts';
@@ -20,13 +19,15 @@ import { openReleases, type Releases } from './releases.ts';
 import { Runs } from './runs.ts';
 import type { Routes } from './server.ts';
 import { openWordings, type Wording, type Wordings } from './wording.ts';
+import type { Crew } from './work/crew.ts';
 
 export interface DeskOrder {
   /** Holds the patterns, one folder each; releases go to `releases/` in it. */
   readonly folder: string;
   /** Holds `templates/desk` and `templates/starters`. */
   readonly root: string;
-  readonly rooms: Rooms;
+  /** Does what takes longer than a page may wait. */
+  readonly crew: Crew;
   readonly newId: () => string;
   readonly now: () => Date;
 }
@@ -86,12 +87,12 @@ function formOf(address: string): RegExp {
 }
 
 export interface OpenDesk extends Routes {
-  /** Ends the runs that are at work. */
+  /** Runs at work go on when the desk is opened again. */
   stop(): void;
 }
 
 export async function openDesk(order: DeskOrder): Promise<OpenDesk> {
-  const { folder, root, rooms, newId, now } = order;
+  const { folder, root, crew, newId, now } = order;
   const templates = path.join(root, 'templates', 'desk');
   const wordings = await openWordings(templates);
   const releases = path.join(folder, 'releases');
@@ -99,8 +100,8 @@ export async function openDesk(order: DeskOrder): Promise<OpenDesk> {
   const desk: Desk = {
     ...order,
     starters: path.join(root, 'templates', 'starters'),
-    look: openLook(rooms),
-    runs: await Runs.open({ releases, records, rooms, newId, now }),
+    look: openLook(crew),
+    runs: await Runs.open({ folder, releases, records, crew, newId, now }),
     releases: openReleases(path.join(releases, '.store')),
   };
   const own = new Map([
@@ -110,7 +111,10 @@ export async function openDesk(order: DeskOrder): Promise<OpenDesk> {
   return {
     answer: (call) => answer(desk, wordings, own, call),
     refuse: (call, fault, status) => refusal(wordings(call?.languages ?? []), fault, status),
-    stop: () => desk.runs.stopAll(),
+    stop() {
+      desk.runs.close();
+      crew.close();
+    },
   };
 }
 

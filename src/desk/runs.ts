@@ -1,57 +1,45 @@
 /**
- * Runs started on the desk: publishes a pattern of the shelf, keeps what is told of it, and lets
+ * Runs started on the desk: has a pattern of the shelf published, keeps what is told of it, and lets
  * anybody who asks later hear it from the beginning. A run is written down when it starts and when it
- * ends, so that one cut off by a restart is told as lost. Fields are those of the API's `Run`.
+ * ends; one cut off by a restart is taken up again, unless its pattern changed meanwhile.
  */
-import { mkdir, readdir, readFile, rename, writeFile } from 'node:fs/promises';
 import path from 'node:path';
-import { z } from 'zod';
 import { Fault } from '../base/fault.ts';
 import { DESK_LIMITS } from '../base/limits.ts';
 import { blocks } from '../findings/finding.ts';
-import type { Progress, Rooms } from '../pipeline/ports.ts';
-import { publish } from '../pipeline/publish.ts';
-import { folderStore } from '../store/folder.ts';
+import type { Progress } from '../pipeline/ports.ts';
 import type { Stream } from './answer.ts';
+import { type Edition, readRuns, type Run, writeRun } from './run-record.ts';
+import { signatureOf } from './signature.ts';
+import type { Crew } from './work/crew.ts';
 
-const record = z.object({
-  run: z.string(),
-  /** The folder on the shelf. */
-  source: z.string(),
-  state: z.enum(['working', 'released', 'blocked', 'failed', 'lost', 'cancelled']),
-  started: z.string(),
-  findings: z.number(),
-  blocking: z.number(),
-  pattern: z.string().optional(),
-  version: z.string().optional(),
-  message: z.string().optional(),
-  remedy: z.string().optional(),
-  made: z.number().optional(),
-  reused: z.number().optional(),
-  setAside: z.string().optional(),
-});
-export type Run = z.output<typeof record>;
+export type { Edition, Run } from './run-record.ts';
 
 interface Kept {
   run: Run;
-  readonly events: Progress[];
+  events: Progress[];
   readonly stop: AbortController;
   readonly listeners: Set<(event: Progress | 'end') => void>;
 }
 
 export interface RunsWorld {
+  /** Holds the patterns. */
+  readonly folder: string;
   /** Where releases go: documents to open, and `.store` beside them. */
   readonly releases: string;
   /** Where runs are written down. */
   readonly records: string;
-  readonly rooms: Rooms;
+  readonly crew: Crew;
   readonly newId: () => string;
   readonly now: () => Date;
 }
 
+const STANDARD: readonly Edition[] = [{ kind: 'standard' }];
+
 export class Runs {
   readonly #world: RunsWorld;
   readonly #kept = new Map<string, Kept>();
+  #closing = false;
 
   private constructor(world: RunsWorld) {
     this.#world = world;
@@ -59,12 +47,10 @@ export class Runs {
 
   static async open(world: RunsWorld): Promise<Runs> {
     const runs = new Runs(world);
-    const names = await readdir(world.records).catch(() => []);
-    for (const name of names.filter((each) => each.endsWith('.json')).sort()) {
-      const text = await readFile(path.join(world.records, name), 'utf8');
-      const read = record.parse(JSON.parse(text));
-      const run: Run = read.state === 'working' ? { ...read, state: 'lost' } : read;
-      runs.#kept.set(run.run, keptOf(run));
+    for (const run of await readRuns(world.records)) {
+      const kept = keptOf(run);
+      runs.#kept.set(run.run, kept);
+      if (run.state === 'working') await runs.#takeUp(kept);
     }
     return runs;
   }
@@ -82,17 +68,19 @@ export class Runs {
   }
 
   /** One run of a pattern at a time; a second call joins the one at work. */
-  async start(source: string, folder: string): Promise<Run> {
+  async start(source: string, editions: readonly Edition[] = STANDARD): Promise<Run> {
+    const seen = await signatureOf(this.#folderOf(source));
     const working = this.of(source).find(({ state }) => state === 'working');
     if (working) return working;
     const started = this.#world.now().toISOString();
     const run: Run = {
       run: this.#world.newId(), source, state: 'working', started, findings: 0, blocking: 0,
+      editions: [...editions], seen, resumed: 0,
     }; // prettier-ignore
     const kept = keptOf(run);
     this.#kept.set(run.run, kept);
     await this.#write(run);
-    void this.#work(kept, folder);
+    void this.#work(kept);
     return run;
   }
 
@@ -118,9 +106,9 @@ export class Runs {
     };
   }
 
-  /** Ends what is at work, for closing the desk. */
-  stopAll(): void {
-    for (const { stop } of this.#kept.values()) stop.abort();
+  /** For closing the desk: what is at work stays written down as such, to be taken up again. */
+  close(): void {
+    this.#closing = true;
   }
 
   #find(id: string): Kept {
@@ -129,60 +117,53 @@ export class Runs {
     throw new Fault('missing', 'no such run is known here', { place: id });
   }
 
-  async #work(kept: Kept, folder: string): Promise<void> {
-    const { rooms, releases, newId } = this.#world;
+  #folderOf(source: string): string {
+    return path.join(this.#world.folder, source);
+  }
+
+  /** Everything made before is found again by its recipe, so that little is done twice. */
+  async #takeUp(kept: Kept): Promise<void> {
+    const { run } = kept;
+    const now = await signatureOf(this.#folderOf(run.source)).catch(() => undefined);
+    const goesOn = run.seen !== undefined && run.seen === now && run.resumed < DESK_LIMITS.resumes;
+    kept.run = goesOn ? { ...run, resumed: run.resumed + 1 } : { ...run, state: 'lost' };
+    await this.#write(kept.run);
+    if (goesOn) void this.#work(kept);
+  }
+
+  async #work(kept: Kept): Promise<void> {
     const told = (event: Progress) => {
       if (kept.events.length < DESK_LIMITS.events) kept.events.push(event);
       for (const hear of kept.listeners) hear(event);
     };
-    kept.run = {
-      ...kept.run,
-      ...(await this.#publish(kept, { rooms, releases, newId }, folder, told)),
-    };
+    const end = await this.#publish(kept, told);
+    if (this.#closing) return;
+    kept.run = { ...kept.run, ...end };
     await this.#write(kept.run).catch((error: unknown) => console.error(error));
     for (const hear of kept.listeners) hear('end');
     kept.listeners.clear();
   }
 
-  async #publish(
-    kept: Kept,
-    { rooms, releases, newId }: Pick<RunsWorld, 'rooms' | 'releases' | 'newId'>,
-    folder: string,
-    told: (event: Progress) => void,
-  ): Promise<Partial<Run>> {
-    const order = {
-      bundle: folder,
-      releases: folderStore(path.join(releases, '.store')),
-      folder: releases,
-      signal: kept.stop.signal,
-    };
+  async #publish(kept: Kept, told: (event: Progress) => void): Promise<Partial<Run>> {
+    const { crew, releases, newId } = this.#world;
+    const { source, editions } = kept.run;
+    const job = { folder: this.#folderOf(source), releases, token: newId(), editions };
+    const { signal } = kept.stop;
     try {
-      const end = await publish(order, { rooms, token: newId() }, told);
-      const { findings } = end;
+      const end = await crew.ask('publish', job, { signal, told });
+      const { findings, outcome, ...made } = end;
       const counts = { findings: findings.length, blocking: findings.filter(blocks).length };
-      if (end.outcome === 'blocked') return { state: 'blocked', ...counts };
-      const { manifest, made, reused, setAside } = end;
-      const { pattern, version } = manifest;
-      return { state: 'released', ...counts, pattern, version, made, reused, setAside };
+      return { state: outcome === 'blocked' ? 'blocked' : 'released', ...counts, ...made };
     } catch (error) {
-      if (kept.stop.signal.aborted) return { state: 'cancelled' };
-      if (!(error instanceof Fault)) console.error(error);
-      const { message, remedy } =
-        error instanceof Fault
-          ? error
-          : new Fault('store', 'the program made a mistake of its own; nothing was released', {
-              remedy: 'what it was stands where the desk was started',
-            });
+      if (signal.aborted) return { state: 'cancelled' };
+      if (!(error instanceof Fault)) throw error;
+      const { message, remedy } = error;
       return { state: 'failed', message, ...(remedy !== undefined && { remedy }) };
     }
   }
 
-  async #write(run: Run): Promise<void> {
-    const { records, newId } = this.#world;
-    await mkdir(records, { recursive: true });
-    const building = path.join(records, `.${newId()}`);
-    await writeFile(building, `${JSON.stringify(run, null, 2)}\n`);
-    await rename(building, path.join(records, `${run.run}.json`));
+  #write(run: Run): Promise<void> {
+    return writeRun(this.#world.records, run, this.#world.newId());
   }
 }
 

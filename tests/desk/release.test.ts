@@ -85,7 +85,7 @@ describe('a run', () => {
   it('is remembered when the desk was closed; one cut short is told as lost', async () => {
     const record = path.join(folder, '.desk', 'runs', `${run}.json`);
     const kept = JSON.parse(await readFile(record, 'utf8')) as object;
-    const cut = { ...kept, run: 'cut-short', state: 'working' };
+    const cut = { ...kept, run: 'cut-short', state: 'working', seen: 'another state' };
     await writeFile(path.join(folder, '.desk', 'runs', 'cut-short.json'), JSON.stringify(cut));
     await desk.close();
     desk = await openTestDesk(folder);

@@ -5,7 +5,7 @@ import { mkdir } from 'node:fs/promises';
 import path from 'node:path';
 import { Fault } from '../../base/fault.ts';
 import { type Command, textOption, usageFault } from '../command.ts';
-import { openOwnRooms, rootFolder } from '../resources.ts';
+import { ownWorker, rootFolder } from '../resources.ts';
 
 export const deskCommand: Command = {
   name: 'desk',
@@ -31,13 +31,14 @@ export const deskCommand: Command = {
         remedy: 'name the folder in which your patterns lie',
       });
     await mkdir(folder, { recursive: true });
-    const [{ openDesk }, { listen }, rooms] = await Promise.all([
+    const [{ openDesk }, { listen }, { openCrew }] = await Promise.all([
       import('../../desk/routes.ts'),
       import('../../desk/server.ts'),
-      openOwnRooms(),
+      import('../../desk/work/crew.ts'),
     ]);
     const now = () => new Date();
-    const desk = await openDesk({ folder, root: rootFolder, rooms, newId: randomUUID, now });
+    const crew = openCrew(ownWorker());
+    const desk = await openDesk({ folder, root: rootFolder, crew, newId: randomUUID, now });
     const secret = () => randomBytes(24).toString('base64url');
     const open = await listen(desk, { key: secret(), session: secret() }, port);
     terminal.out(`The desk is open. The address is good for one visit:\n\n  ${open.address}\n`);

@@ -59,7 +59,8 @@ async function releaseView(desk: Desk, pattern: string, version: string): Promis
 
 export async function startRun(desk: Desk, { words }: Asked): Promise<Answer> {
   const name = words['name'] ?? '';
-  await desk.runs.start(name, await patternFolder(desk.folder, name));
+  await patternFolder(desk.folder, name);
+  await desk.runs.start(name);
   return seeOther(`/patterns/${encodeURIComponent(name)}/release`);
 }
 

@@ -1,6 +1,7 @@
 /** The shelf as a page: what lies there, how it stands, and the two ways to put something on it. */
 import { zipSync } from 'fflate';
 import { blocks } from '../../findings/finding.ts';
+import { unpackBundle } from '../../pattern/bundle/unpack.ts';
 import { type Answer, download, page, seeOther } from '../answer.ts';
 import { fieldOf, type Asked, type Desk } from '../routes.ts';
 import { beginFrom, listPatterns, listStarters, patternFolder, takeIn } from '../shelf.ts';
@@ -65,7 +66,7 @@ export async function handIn(desk: Desk, { call }: Asked): Promise<Answer> {
 
 export async function sendBundle(desk: Desk, { words }: Asked): Promise<Answer> {
   const name = words['name'] ?? '';
-  const { files } = await desk.look(await patternFolder(desk.folder, name));
+  const files = await unpackBundle(await patternFolder(desk.folder, name));
   const zip = zipSync(Object.fromEntries(files), { mtime: ZIP_TIME });
   return download(zip, 'application/zip', `${name}.zip`);
 }

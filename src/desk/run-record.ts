@@ -1,0 +1,57 @@
+/**
+ * Runs as they are written down: one file for each, whole or not at all, so that a desk that was closed
+ * knows what was at work. Takes a folder and records, gives them back; knows nothing of how they go on.
+ */
+import { mkdir, readdir, readFile, rename, writeFile } from 'node:fs/promises';
+import path from 'node:path';
+import { z } from 'zod';
+
+const edition = z.object({
+  kind: z.enum(['standard', 'large', 'ink-saving', 'one-size']),
+  size: z.string().optional(),
+  paper: z.enum(['A4', 'Letter']).optional(),
+});
+
+const record = z.object({
+  run: z.string(),
+  /** The folder on the shelf. */
+  source: z.string(),
+  state: z.enum(['working', 'released', 'blocked', 'failed', 'lost', 'cancelled']),
+  started: z.string(),
+  findings: z.number(),
+  blocking: z.number(),
+  editions: z.array(edition).default([{ kind: 'standard' }]),
+  /** The files of the pattern as they were; see `signatureOf`. */
+  seen: z.string().optional(),
+  /** How often a restart of the desk took it up again. */
+  resumed: z.number().default(0),
+  pattern: z.string().optional(),
+  version: z.string().optional(),
+  message: z.string().optional(),
+  remedy: z.string().optional(),
+  made: z.number().optional(),
+  reused: z.number().optional(),
+  setAside: z.string().optional(),
+});
+export type Run = z.output<typeof record>;
+export type Edition = Run['editions'][number];
+
+export async function readRuns(records: string): Promise<readonly Run[]> {
+  const names = await readdir(records).catch(() => []);
+  const runs = names
+    .filter((name) => name.endsWith('.json') && !name.startsWith('.'))
+    .sort()
+    .map(async (name) => {
+      const text = await readFile(path.join(records, name), 'utf8');
+      return record.parse(JSON.parse(text));
+    });
+  return Promise.all(runs);
+}
+
+/** `token` names the file beside it that is built first. */
+export async function writeRun(records: string, run: Run, token: string): Promise<void> {
+  await mkdir(records, { recursive: true });
+  const building = path.join(records, `.${token}`);
+  await writeFile(building, `${JSON.stringify(run, null, 2)}\n`);
+  await rename(building, path.join(records, `${run.run}.json`));
+}

@@ -1,0 +1,204 @@
+/**
+ * Work that takes longer than a page may wait: looking at a pattern, reading its languages, setting one
+ * document, comparing with the release before, publishing. Takes folders, gives plain data that can
+ * travel between processes. Knows nothing of pages or of who asked.
+ */
+import { hashBytes } from '../../base/hash.ts';
+import { Fault } from '../../base/fault.ts';
+import type { Finding } from '../../findings/finding.ts';
+import { loadBundle } from '../../pattern/bundle/load.ts';
+import { type BundleFiles, unpackBundle } from '../../pattern/bundle/unpack.ts';
+import { checkPattern } from '../../pattern/checks/index.ts';
+import type { Bundle, CheckedPattern } from '../../pattern/pattern.ts';
+import type { DocumentOrder, Picture, Progress, Rooms } from '../../pipeline/ports.ts';
+import { PRINT_SIZE } from '../../pipeline/ports.ts';
+import type { Settings } from '../../pipeline/payloads.ts';
+import { publish } from '../../pipeline/publish.ts';
+import { folderStore } from '../../store/folder.ts';
+import { signatureOf } from '../signature.ts';
+
+/** What a pattern comes to: its bundle without the bytes of photographs, worked in every size. */
+export interface LookedAt {
+  readonly bundle: Bundle | undefined;
+  readonly checked: CheckedPattern | undefined;
+  readonly findings: readonly Finding[];
+  /** Bytes of the JSON files, by path in the bundle. */
+  readonly texts: BundleFiles;
+}
+
+export interface PublishJob {
+  readonly folder: string;
+  /** Where releases go; `.store` lies in it. */
+  readonly releases: string;
+  readonly token: string;
+  readonly editions: NonNullable<Settings['editions']>;
+}
+
+export interface PublishEnd {
+  readonly outcome: 'blocked' | 'released' | 'already';
+  readonly findings: readonly Finding[];
+  readonly pattern?: string;
+  readonly version?: string;
+  readonly made?: number;
+  readonly reused?: number;
+  readonly setAside?: string | undefined;
+}
+
+/** Every job: what it is asked and what it answers. */
+export interface Jobs {
+  readonly look: { ask: { folder: string }; answer: LookedAt };
+  readonly languages: { ask: { folder: string }; answer: readonly Finding[] };
+  readonly sheet: { ask: { folder: string; order: DocumentOrder }; answer: Uint8Array };
+  readonly webPage: { ask: { folder: string; language: string }; answer: Uint8Array };
+  readonly publish: { ask: PublishJob; answer: PublishEnd };
+}
+export type JobName = keyof Jobs;
+
+/** What a job may be told and may tell while it works. */
+export interface JobWorld {
+  readonly rooms: () => Promise<Rooms>;
+  readonly signal: AbortSignal;
+  readonly told: (event: Progress) => void;
+}
+
+type Job<K extends JobName> = (ask: Jobs[K]['ask'], world: JobWorld) => Promise<Jobs[K]['answer']>;
+
+export const JOBS: { readonly [K in JobName]: Job<K> } = {
+  async look({ folder }) {
+    const { bundle, checked, findings, texts } = await standing(folder);
+    const bare = bundle && { ...bundle, photos: new Map<string, Uint8Array>() };
+    return { bundle: bare, checked: checked && withoutPhotos(checked), findings, texts };
+  },
+  languages: async ({ folder }, { rooms }) =>
+    readLanguages((await standing(folder)).checked, await rooms()),
+  async sheet({ folder, order }, { rooms }) {
+    const own = await rooms();
+    const checked = await readable(folder);
+    const pictures = await preparedIn(checked, PRINT_SIZE, own);
+    return (await own.compose(checked, order, { pictures })).bytes;
+  },
+  webPage: async ({ folder, language }, { rooms }) =>
+    writeWebPage(await readable(folder), language, await rooms()),
+  publish: publishFolder,
+};
+
+// ---------------------------------------------------------------- a pattern, remembered
+
+interface Standing extends LookedAt {
+  readonly seen: string;
+}
+
+/** Patterns at which the last jobs looked; a desk has one or two open. */
+const REMEMBERED = 2;
+const known = new Map<string, Promise<Standing>>();
+
+async function standing(folder: string): Promise<Standing> {
+  const seen = await signatureOf(folder);
+  const before = await known.get(folder)?.catch(() => undefined);
+  if (before?.seen === seen) return before;
+  const looking = lookAt(folder, seen);
+  known.delete(folder);
+  known.set(folder, looking);
+  for (const old of [...known.keys()].slice(0, -REMEMBERED)) known.delete(old);
+  return looking;
+}
+
+async function lookAt(folder: string, seen: string): Promise<Standing> {
+  const files = await unpackBundle(folder);
+  const texts = new Map([...files].filter(([name]) => name.endsWith('.json')));
+  const { bundle, findings } = loadBundle(files);
+  const checked = bundle && checkPattern(bundle);
+  return { seen, texts, bundle, checked, findings: [...findings, ...(checked?.findings ?? [])] };
+}
+
+async function readable(folder: string): Promise<CheckedPattern> {
+  const { checked } = await standing(folder);
+  if (checked) return checked;
+  throw new Fault('input', 'the pattern cannot be read yet', { remedy: 'its findings say where' });
+}
+
+const withoutPhotos = (checked: CheckedPattern): CheckedPattern => ({
+  ...checked,
+  pattern: { ...checked.pattern, bundle: { ...checked.pattern.bundle, photos: new Map() } },
+});
+
+async function readLanguages(
+  checked: CheckedPattern | undefined,
+  rooms: Rooms,
+): Promise<readonly Finding[]> {
+  const found: Finding[] = [];
+  for (const tag of checked?.pattern.bundle.data.languages ?? []) {
+    // Lets other jobs through between two languages, each of which keeps the processor busy.
+    await new Promise((resolve) => setImmediate(resolve));
+    if (checked) found.push(...(await rooms.checkLanguage(checked, tag)));
+  }
+  return found;
+}
+
+// ---------------------------------------------------------------- documents as they would be
+
+const SCREEN_SIZE = 'whole-1200';
+type Prepared = Picture & { readonly hash: string };
+const prepared = new WeakMap<Uint8Array, Map<string, Promise<Prepared>>>();
+
+/** Every photograph in one size, by its file name; prepared once for as long as its bytes are kept. */
+async function preparedIn(
+  { pattern }: CheckedPattern,
+  size: string,
+  rooms: Rooms,
+): Promise<ReadonlyMap<string, Prepared>> {
+  const pictures = new Map<string, Prepared>();
+  for (const [file, bytes] of pattern.bundle.photos) {
+    const sizes = prepared.get(bytes) ?? new Map<string, Promise<Prepared>>();
+    prepared.set(bytes, sizes);
+    const making = sizes.get(size) ?? rooms.preparePicture(bytes, size).then(named);
+    sizes.set(size, making);
+    pictures.set(file, await making);
+  }
+  return pictures;
+}
+
+const named = (picture: Picture): Prepared => ({ ...picture, hash: hashBytes(picture.bytes) });
+
+async function writeWebPage(
+  checked: CheckedPattern,
+  language: string,
+  rooms: Rooms,
+): Promise<Uint8Array> {
+  const made = new Map<string, Uint8Array>();
+  const pictures = [];
+  for (const size of [PRINT_SIZE, SCREEN_SIZE])
+    for (const [file, { bytes, hash, ...rest }] of await preparedIn(checked, size, rooms)) {
+      made.set(hash, bytes);
+      pictures.push({ ...rest, file, size, artifact: hash, sizeBytes: bytes.length });
+    }
+  const companions = rooms.companions({
+    checked,
+    languages: [language],
+    earlier: [],
+    history: {},
+    pictures,
+    documents: [],
+    name: checked.pattern.bundle.data.id,
+    fetch: (artifact) => Promise.resolve(made.get(artifact) ?? new Uint8Array()),
+  });
+  const page = companions.find(({ role }) => role === 'page');
+  if (page) return page.make();
+  throw new Fault('missing', `there is no page in ${language}`, { place: language });
+}
+
+// ---------------------------------------------------------------- publishing
+
+async function publishFolder(
+  { folder, releases, token, editions }: PublishJob,
+  { rooms, signal, told }: JobWorld,
+): Promise<PublishEnd> {
+  const store = folderStore(`${releases}/.store`);
+  const order = { bundle: folder, releases: store, folder: releases, editions, signal };
+  const end = await publish(order, { rooms: await rooms(), token }, told);
+  const { outcome, findings } = end;
+  if (outcome === 'blocked') return { outcome, findings };
+  const { manifest, made, reused, setAside } = end;
+  const { pattern, version } = manifest;
+  return { outcome, findings, pattern, version, made, reused, setAside };
+}

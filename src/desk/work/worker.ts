@@ -1,0 +1,47 @@
+/**
+ * A process that works for the desk: takes jobs as messages, answers each, and goes when the desk goes.
+ * Started with the folder of the program's data and the program's name; opens its rooms only for a job
+ * that needs them.
+ */
+import type { Rooms } from '../../pipeline/ports.ts';
+import { JOBS, type JobName } from './jobs.ts';
+import { type Asked, carryFault, type Said } from './messages.ts';
+
+const [, , root = '', program = ''] = process.argv;
+const stops = new Map<number, AbortController>();
+let opened: Promise<Rooms> | undefined;
+
+function rooms(): Promise<Rooms> {
+  opened ??= import('../../pipeline/rooms.ts').then(({ openRooms }) =>
+    openRooms({ root, program }),
+  );
+  return opened;
+}
+
+// Ctrl-C reaches the whole group; only the desk decides when its workers go.
+process.on('SIGINT', () => undefined);
+process.on('disconnect', () => process.exit());
+process.on('message', (asked: Asked) => {
+  if (asked.kind === 'stop') stops.get(asked.id)?.abort();
+  else void work(asked.id, asked.job, asked.ask);
+});
+
+async function work(id: number, name: JobName, ask: unknown): Promise<void> {
+  const stop = new AbortController();
+  stops.set(id, stop);
+  const say = (said: Said) => process.send?.(said);
+  try {
+    // Each job finds what it was asked: the crew is typed by the same table.
+    const job = JOBS[name] as (asked: unknown, world: object) => Promise<unknown>;
+    const answer = await job(ask, {
+      rooms,
+      signal: stop.signal,
+      told: (event: Extract<Said, { kind: 'told' }>['event']) => say({ kind: 'told', id, event }),
+    });
+    say({ kind: 'done', id, answer });
+  } catch (error) {
+    say({ kind: 'fault', id, fault: carryFault(error) });
+  } finally {
+    stops.delete(id);
+  }
+}
