@@ -2,10 +2,11 @@
  * The functions as they are deployed: bundled, with their data, fonts and packages, each in a process
  * of its own, told of a real upload, over loopback: a font or a package left out shows here.
  */
-import { existsSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { mkdtemp, rm, stat } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, relative } from 'node:path';
+import { deflateRawSync } from 'node:zlib';
 import { zipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { packFunctions } from '../../infra/build.ts';
@@ -16,6 +17,7 @@ import { s3Store } from '../../src/store/s3.ts';
 import { witness } from '../release/witness.ts';
 import { clientOf } from '../store/client.ts';
 import type { S3Front } from '../store/s3-front/server.ts';
+import { readRoles } from '../store/s3-front/roles.ts';
 import { startS3Front } from '../store/s3-front/server.ts';
 import { objectCreated } from './events.ts';
 import type { LambdaHost } from './lambda/host.ts';
@@ -49,13 +51,13 @@ describe.skipIf(!isWhole)('the packed functions', () => {
     await packFunctions(folder, 'this machine');
     front = await startS3Front();
     for (const name of ['uploads', 'work', 'releases']) front.createBucket(name);
+    front.roles = readRoles('tests/golden/infra/permissions.txt');
     topic = await startTopic();
     machines = await startMachines(
       (step, input) => hosts.get(step)?.invoke(input) ?? Promise.reject(new Error(step)),
     );
     const environment = {
       AWS_REGION: 'eu-west-1',
-      AWS_ACCESS_KEY_ID: front.keys.accessKeyId,
       AWS_SECRET_ACCESS_KEY: front.keys.secretAccessKey,
       AWS_ENDPOINT_URL_S3: front.endpoint,
       AWS_ENDPOINT_URL_SFN: machines.endpoint,
@@ -66,7 +68,9 @@ describe.skipIf(!isWhole)('the packed functions', () => {
       STATE_MACHINE_ARN: 'arn:aws:states:eu-west-1:111122223333:stateMachine:Publish',
     };
     for (const { name } of FUNCTIONS) {
-      hosts.set(name, await startLambda(join(folder, name), environment));
+      // Each with a key of its own, which may do what its role may do in the stack and nothing else.
+      const { accessKeyId: AWS_ACCESS_KEY_ID } = front.keysOf(name);
+      hosts.set(name, await startLambda(join(folder, name), { ...environment, AWS_ACCESS_KEY_ID }));
     }
   });
   afterAll(async () => {
@@ -87,6 +91,27 @@ describe.skipIf(!isWhole)('the packed functions', () => {
     }
   });
 
+  /** 50 MB is what Lambda takes as an upload ("Lambda quotas", Developer Guide); 250 MB unpacked. */
+  it('weigh less than 50 MB zipped each, and 250 MB unpacked', () => {
+    const zipped = new Map<string, number>();
+    for (const { name } of FUNCTIONS) {
+      const files = readdirSync(join(folder, name), { recursive: true, withFileTypes: true })
+        .filter((entry) => entry.isFile())
+        .map((entry) => join(entry.parentPath, entry.name));
+      let [whole, packed] = [0, 0];
+      for (const file of files) {
+        const bytes = readFileSync(file);
+        // The same fonts lie in four functions; they are packed once here.
+        const key = `${relative(join(folder, name), file)} ${bytes.length}`;
+        const size = zipped.get(key) ?? deflateRawSync(bytes, { level: 1 }).length;
+        zipped.set(key, size);
+        [whole, packed] = [whole + bytes.length, packed + size];
+      }
+      expect(packed, name).toBeLessThan(50e6);
+      expect(whole, name).toBeLessThan(250e6);
+    }
+  });
+
   it('turn an upload into a release', async () => {
     const client = clientOf(front);
     const bytes = await zipOfStarter();
@@ -101,6 +126,21 @@ describe.skipIf(!isWhole)('the packed functions', () => {
     const documents = manifest?.files.filter(({ role }) => role === 'document') ?? [];
     expect(documents).toHaveLength(manifest?.languages.length ?? -1);
     expect(documents.every(({ sizeBytes }) => sizeBytes > 10_000)).toBe(true);
+    expect(front.denied).toEqual([]);
+  });
+
+  it('are refused what their role does not allow', async () => {
+    const compose = s3Store(clientOf({ ...front, keys: front.keysOf('compose') }), {
+      bucket: 'releases',
+      prefix: 'northfold',
+    });
+    const manifest = 'releases/breakwater-hat/1.0.0/manifest.json';
+    await expect(compose.put(manifest, new Uint8Array(9))).rejects.toThrow('AccessDenied');
+    await expect(compose.delete('artifacts/x')).rejects.toThrow('AccessDenied');
+    expect(front.denied).toEqual([
+      `compose PUT releases/northfold/${manifest}`,
+      'compose DELETE releases/northfold/artifacts/x',
+    ]);
   });
 
   it('carry a fault through the machine as words', async () => {

@@ -13,6 +13,8 @@ import type { Bucket, Version } from './objects.ts';
 import { listObjects, requireConditions, requireObject, writeObject } from './objects.ts';
 import type { Posted } from './post-policy.ts';
 import { readPost } from './post-policy.ts';
+import type { Permission, Roles } from './roles.ts';
+import { hideMissing, may } from './roles.ts';
 import type { Keys } from './signature.ts';
 import { requireSignature } from './signature.ts';
 
@@ -25,6 +27,12 @@ export type Trouble =
 export interface S3Front {
   readonly endpoint: string;
   readonly keys: Keys;
+  /** What holders of other keys may do; the owner of the buckets may do everything. */
+  roles: Roles;
+  /** What was refused for want of a permission: `Check PUT releases/…`. */
+  readonly denied: string[];
+  /** The key of a role. */
+  keysOf(role: string): Keys;
   /** Asked for each request: `PUT bucket/key`. */
   trouble: (request: string) => Trouble | undefined;
   createBucket(name: string, options?: { readonly versioned?: boolean }): void;
@@ -57,6 +65,9 @@ export async function startS3Front(now: () => Date = () => new Date()): Promise<
   const front: S3Front = {
     endpoint: '',
     keys,
+    roles: new Map(),
+    denied: [],
+    keysOf: (role) => ({ ...keys, accessKeyId: `${keys.accessKeyId}-${role}` }),
     trouble: () => undefined,
     createBucket: (name, options = {}) => {
       buckets.set(name, { versions: new Map(), versioned: options.versioned ?? false });
@@ -72,7 +83,9 @@ export async function startS3Front(now: () => Date = () => new Date()): Promise<
     const received = await receive(request);
     const url = new URL(request.url ?? '/', 'http://localhost');
     const [bucketName = '', ...rest] = decodeURIComponent(url.pathname).slice(1).split('/');
-    const trouble = front.trouble(`${request.method ?? ''} ${bucketName}/${rest.join('/')}`);
+    const key = rest.join('/');
+    const trouble = front.trouble(`${request.method ?? ''} ${bucketName}/${key}`);
+    let permissions: readonly Permission[] | undefined;
     let answer: Answer;
     try {
       if (trouble?.kind === 'busy') throw new S3Error(trouble.status, BUSY[trouble.status]);
@@ -82,17 +95,34 @@ export async function startS3Front(now: () => Date = () => new Date()): Promise<
         answer = storePosted(posted, buckets.get(bucketName), now());
         return response.writeHead(answer.status, answer.headers).end(answer.body);
       }
-      requireSignature(request, url, keys, now());
+      const holder = requireSignature(request, url, keys, now());
+      if (holder !== '') permissions = permit(holder, request, url, bucketName, key);
       const body = readBody(request.headers, received);
-      answer = handle({ request, url, bucketName, key: rest.join('/'), body }, buckets, now());
+      answer = handle({ request, url, bucketName, key, body }, buckets, now());
     } catch (error) {
-      answer = errorAnswer(error);
+      answer = errorAnswer(permissions ? hideMissing(error, permissions, bucketName) : error);
     }
     if (trouble?.kind === 'lostAnswer') {
       return response.destroy();
     }
     response.writeHead(answer.status, { 'x-amz-request-id': 'test', ...answer.headers });
     return response.end(request.method === 'HEAD' ? undefined : answer.body);
+  }
+
+  function permit(
+    holder: string,
+    request: IncomingMessage,
+    url: URL,
+    bucket: string,
+    key: string,
+  ): readonly Permission[] {
+    const method = request.method ?? '';
+    const permissions = front.roles.get(holder) ?? [];
+    if (!may(permissions, { method, bucket, key, hasVersion: url.searchParams.has('versionId') })) {
+      front.denied.push(`${holder} ${method} ${bucket}/${key}`);
+      throw new S3Error(403, 'AccessDenied');
+    }
+    return permissions;
   }
 
   await new Promise<void>((resolve) => {

@@ -23,12 +23,19 @@ interface Claim {
   readonly query: URLSearchParams;
 }
 
-export function requireSignature(request: IncomingMessage, url: URL, keys: Keys, now: Date): void {
+/** Gives whose key it was: the part behind the first hyphen of its name, empty for the owner's. */
+export function requireSignature(
+  request: IncomingMessage,
+  url: URL,
+  keys: Keys,
+  now: Date,
+): string {
   const claim = url.searchParams.has('X-Amz-Signature')
     ? presignedClaim(url, now)
     : headerClaim(request, url, now);
   const [keyId, day, region, service, end] = claim.credential.split('/');
-  if (keyId !== keys.accessKeyId) throw new S3Error(403, 'InvalidAccessKeyId');
+  const [owner, ...holder] = (keyId ?? '').split('-');
+  if (owner !== keys.accessKeyId) throw new S3Error(403, 'InvalidAccessKeyId');
   if (service !== 's3' || end !== 'aws4_request' || !claim.date.startsWith(day ?? '-')) {
     throw new S3Error(400, 'AuthorizationHeaderMalformed');
   }
@@ -51,6 +58,7 @@ export function requireSignature(request: IncomingMessage, url: URL, keys: Keys,
   if (given.length !== expected.length || !timingSafeEqual(given, expected)) {
     throw new S3Error(403, 'SignatureDoesNotMatch');
   }
+  return holder.join('-');
 }
 
 function headerClaim(request: IncomingMessage, url: URL, now: Date): Claim {
