@@ -167,25 +167,19 @@ describe('Mackerel Sky Yoke, by hand', () => {
   });
 
   it('has yarn enough of each colour', () => {
-    // A blocked swatch, 4 × 4 in, weighs 3.9 g; 8 % to spare, 15 % for the small balls. The yoke is the
-    // mean of its first and last round; stranding nearly doubles it there: 45 % main colour, 40 % and
-    // 30 % contrasts.
-    const yokeArea = each(yoke, (count, size) => {
-      return ((count + at(neck, size)) / 2 / sts) * (at(yokeRounds, size) / rounds);
-    });
+    // Blocked swatches, 6 × 6 in: stockinette weighs 12.4 g, the yoke 8.6 g of the main colour, 3 g and
+    // 2.6 g of the contrasts; the rib is taken as stockinette. 10 % to spare, 25 % for the small balls.
+    // 446 of the 12 × 48 cells of the chart hold a stitch; the other rounds of the yoke are plain.
+    const yokeArea = each(yoke, (count) => (count / sts) * (446 / (12 * 48)) * (48 / rounds));
     const main = each(body, (count, size) => {
       const sleeves = at(cuff, size) / ribSts + at(sleeve, size) / sts;
-      return (
-        (count / sts) * at(side, size) + sleeves * at(armLength, size) + 0.45 * at(yokeArea, size)
-      );
+      const plain = (at(yoke, size) / sts) * ((at(yokeRounds, size) - 48) / rounds);
+      const area = (count / sts) * at(side, size) + sleeves * at(armLength, size) + plain;
+      return (area + at(neck, size) / ribSts) * 12.4 + at(yokeArea, size) * 8.6;
     });
-    const needed = (areas: readonly number[], share: number, spare: number): number[] =>
-      areas.map((area) => Math.ceil((((area * share) / 16) * 3.9 * spare) / 5) * 5);
-    const colours = [
-      needed(main, 1, 1.08),
-      needed(yokeArea, 0.4, 1.15),
-      needed(yokeArea, 0.3, 1.15),
-    ];
+    const needed = (weights: readonly number[], share: number, spare: number): number[] =>
+      weights.map((weight) => Math.ceil(((weight / 36) * share * spare) / 5) * 5);
+    const colours = [needed(main, 1, 1.1), needed(yokeArea, 3, 1.25), needed(yokeArea, 2.6, 1.25)];
     colours.forEach((grams, index) => {
       const colour = bundle.yarns[0]?.colours[index];
       expect(colour?.grams).toBe(written(grams));

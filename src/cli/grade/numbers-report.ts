@@ -63,13 +63,14 @@ function oneNumber(
       ? null
       : deviationInches(each, value);
   });
-  if (off.some((each) => each !== null && Math.abs(each) >= 0.005)) {
+  const isOff = off.some((each) => each !== null && Math.abs(each) >= 0.005);
+  if (isOff || wanted.some((each) => each !== undefined))
     rows.push({ name: 'off by, in', cells: off.map(sayOff) });
+  if (isOff)
     rows.push({
       name: 'off by, cm',
       cells: off.map((each) => sayOff(each === null ? null : each * 2.54)),
     });
-  }
   return [head, ...sizeTable(sizes, rows)];
 }
 

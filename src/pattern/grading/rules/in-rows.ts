@@ -67,7 +67,7 @@ export function writeNumbers(
 const GROUPS = ['()', '[]', '{}'] as const;
 /** Longer lists nest groups of so many, so that the eye can find its place (common practice). */
 const GROUP = 4;
-const SHORT_LIST = 6;
+const SHORT_LIST = 7;
 
 /** `87`, `87 (97, 107)`, `87 (97, 107, 117, 127) [137, 147, 157, 167]`; lengths in inches as fractions. */
 export function printSizes(values: readonly (number | null)[], unit: NumberData['unit']): string {
