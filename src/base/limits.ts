@@ -166,6 +166,20 @@ export const SHEET_LIMITS = {
   rows: 10_000,
 } as const;
 
+/** Packets for editors and test knitters, and what comes back of them. */
+export const PACKET_LIMITS = {
+  /** The record of a packet; four thousand numbers take 1 MB. */
+  recordBytes: 20 * MIB,
+  /** Sheets read in one call: more than any test group has knitters. */
+  sheets: 200,
+  /** Bytes of one returned sheet. */
+  sheetBytes: 5 * MIB,
+  /** Counts a test knitter is asked for in one piece. */
+  countsPerPiece: 6,
+  /** Letters of one answer. */
+  answerLetters: 4_000,
+} as const;
+
 /** Setting and painting. */
 export const PRESS_LIMITS = {
   /** Letters shaped together; longer words are cut. No word of any language is as long. */

@@ -68,6 +68,14 @@ const ROOMS: Readonly<Record<string, readonly string[]>> = {
     'src/press',
     'src/store',
   ],
+  'src/packet': [
+    'src/base',
+    'src/findings',
+    'src/pattern',
+    'src/language',
+    'src/press',
+    'src/release',
+  ],
   'src/pipeline': [
     'src/base',
     'src/findings',
@@ -109,6 +117,7 @@ const BOUNDARIES: readonly { readonly package: RegExp; readonly rooms: readonly 
       'src/pattern/bundle',
       'src/language',
       'src/release',
+      'src/packet',
       'src/pipeline',
       'src/desk',
       'functions',
