@@ -14,14 +14,33 @@ export function sequence(seed: number): () => number {
   return () => (state = (state * 48271) % 2147483647) / 2147483647;
 }
 
+/** Parts of knitting words, by primary language. */
 const SYLLABLES: Readonly<Record<string, readonly string[]>> = {
   en: 'cast on knit purl row inc dec sleeve body yoke gauge mar ker slip turn work edge loop rib ca ble'.split(' '),
   de: 'Ma schen an schlag rechts links rei he zu nah me ab ket teln Är mel Pas se Kan te Bünd chen'.split(' '),
+  cs: 'ře ta oka hlad ce ob rub jeh li ce při dat ubrat ru káv pře děl žeb ro vý'.split(' '),
+  da: 'ma ske ret vrang pind slå op luk ke ær me bær e styk kant rib mær ke tag ud'.split(' '),
+  es: 'pun to de re cho re vés vuel ta au men tar cer rar man ga ca ne sú ho ja lla'.split(' '),
+  fi: 'sil mu kka oi kein nu rin ker ros li säys ka ven nus hi ha kaar ro ke reu na'.split(' '),
+  fr: 'mail le en droit en vers rang aug men ter ra battre man che em piè ce mar queur cô te'.split(' '),
+  he: 'עין ימ נית שמא לית שו רה הו ספה שר וול גוף סי מן צוו ארון'.split(' '),
+  is: 'lykk ja slétt brugð in um ferð auka út fell a erm i berust ykki merk i stroff'.split(' '),
+  it: 'ma glia di rit to ro ve scio fer ro au men to ma ni ca spro ne bor do co sta'.split(' '),
   ja: Array.from('編目段表裏増減針糸袖身頃輪作伏止模様交差色替'),
+  ko: Array.from('겉뜨기안단코늘림줄소매몸판요크마커둘레무늬'),
+  nb: 'mas ke rett vrang pin ne ut ta felle er me bol bære stykk e kant rib be mer ke'.split(' '),
+  nl: 'ste ken recht aver echt toer meer der min deren mouw pas boord rand mar keer der'.split(' '),
+  pl: 'ocz ko pra we le we rząd do dać za mknąć rę kaw kar czek ścią gacz zna cznik brzeg'.split(' '),
+  pt: 'pon to mei a tri cô car rei ra au men to ar re ma tar man ga pa la bar ra mar ca'.split(' '),
+  sv: 'ma ska rät av ig varv öka min ska ärm ok bål re sår kant mar kör av ma ska upp'.split(' '),
+  zh: Array.from('下针上加减圈行袖身片育克记号起收边罗纹麻花换色线'),
 }; // prettier-ignore
 
+const primary = (language: string): string => language.split('-')[0] ?? language;
+const SPACELESS: readonly string[] = ['ja', 'zh'];
+
 function vocabulary(language: string, next: () => number): readonly string[] {
-  const syllables = SYLLABLES[language] ?? [];
+  const syllables = SYLLABLES[primary(language)] ?? [];
   const words = new Set<string>();
   while (words.size < 750) {
     const length = 1 + Math.floor(next() * 3);
@@ -106,11 +125,19 @@ export async function photographs(): Promise<ReadonlyMap<string, Picture>> {
 
 const PARTS = 4;
 
-/** Another `seed` gives other words in another order. */
-export function yardstick(language: string, seed = 20250314): Document {
+export interface YardstickOptions {
+  /** Another one gives other words in another order. */
+  readonly seed?: number;
+  readonly paper?: Document['paper'];
+}
+
+export function yardstick(
+  language: string,
+  { seed = 20250314, paper = 'A4' }: YardstickOptions = {},
+): Document {
   const next = sequence(seed);
   const words = vocabulary(language, next);
-  const gap = language === 'ja' ? '' : ' ';
+  const gap = SPACELESS.includes(primary(language)) ? '' : ' ';
   const sentence = (length: number) =>
     Array.from({ length }, () => words[Math.floor(next() ** 2 * words.length)] ?? '').join(gap);
   const paragraph = (): Block => ({
@@ -147,8 +174,8 @@ export function yardstick(language: string, seed = 20250314): Document {
     if (part < 2) blocks.push(drawn(`drawing-${part}`, outline()), photo(`photo-${part + 4}`));
   }
   return {
-    title: 'The yardstick', author: 'Northfold', subject: '', keywords: [], language, direction: 'ltr',
-    paper: 'A4', issued: '2025-03-14', edition: 'standard', blocks,
+    title: 'The yardstick', author: 'Northfold', subject: '', keywords: [], language,
+    direction: primary(language) === 'he' ? 'rtl' : 'ltr', paper, issued: '2025-03-14', edition: 'standard', blocks,
     footer: { start: 'Yardstick', end: '{page} / {pages}' },
   }; // prettier-ignore
 }
