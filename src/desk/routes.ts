@@ -3,15 +3,17 @@
  * the routes the server calls. Names in an address reach the disk only through the shelf and the
  * manifests, which know what is there.
  */
-import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { Fault } from '../base/fault.ts';
-import { type Answer, bytes, type Call, page } from './answer.ts';
+import { type Language, loadLanguages } from '../language/index.ts';
+import { type Answer, type Call, page } from './answer.ts';
+import { openOwnFiles, type OwnFiles } from './own-files.ts';
 import { openLook, type Look } from './look.ts';
 import { correctValue, acceptWarning, undoLast } from './pages/changes.ts';
 import { showDrawings } from './pages/drawings.ts';
 import { showFindings, showLanguages } from './pages/findings.ts';
 import { showNumbers } from './pages/numbers.ts';
+import { sendSheet, sendWebPage, showPages } from './pages/pages.ts';
 import { cancelRun, showRelease, startRun, tellRun } from './pages/release.ts';
 import { apiFindings, apiManifest, apiPattern, apiRun, sendAll, sendFile } from './pages/files.ts';
 import { begin, handIn, sendBundle, showShelf } from './pages/shelf.ts';
@@ -35,6 +37,8 @@ export interface DeskOrder {
 /** What a page may use. */
 export interface Desk extends DeskOrder {
   readonly starters: string;
+  /** By tag; read when the first page needs them. */
+  readonly languages: () => Promise<ReadonlyMap<string, Language>>;
   readonly look: Look;
   readonly runs: Runs;
   readonly releases: Releases;
@@ -60,6 +64,9 @@ const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
   ['POST', '/patterns/:name/undo', undoLast],
   ['GET', '/patterns/:name/numbers', showNumbers],
   ['GET', '/patterns/:name/drawings', showDrawings],
+  ['GET', '/patterns/:name/pages', showPages],
+  ['GET', '/patterns/:name/sheet.pdf', sendSheet],
+  ['GET', '/patterns/:name/web-page', sendWebPage],
   ['GET', '/patterns/:name/release', showRelease],
   ['POST', '/patterns/:name/runs', startRun],
   ['GET', '/patterns/:name/bundle.zip', sendBundle],
@@ -97,17 +104,16 @@ export async function openDesk(order: DeskOrder): Promise<OpenDesk> {
   const wordings = await openWordings(templates);
   const releases = path.join(folder, 'releases');
   const records = path.join(folder, '.desk', 'runs');
+  let languages: Promise<ReadonlyMap<string, Language>> | undefined;
   const desk: Desk = {
     ...order,
     starters: path.join(root, 'templates', 'starters'),
+    languages: () => (languages ??= loadLanguages(path.join(root, 'locales'))),
     look: openLook(crew),
     runs: await Runs.open({ folder, releases, records, crew, newId, now }),
     releases: openReleases(path.join(releases, '.store')),
   };
-  const own = new Map([
-    ['/desk.css', bytes(await readFile(path.join(templates, 'desk.css'), 'utf8'), 'text/css')],
-    ['/desk.js', bytes(await readFile(path.join(templates, 'desk.js'), 'utf8'), 'text/javascript')],
-  ]);
+  const own = openOwnFiles(templates);
   return {
     answer: (call) => answer(desk, wordings, own, call),
     refuse: (call, fault, status) => refusal(wordings(call?.languages ?? []), fault, status),
@@ -118,14 +124,9 @@ export async function openDesk(order: DeskOrder): Promise<OpenDesk> {
   };
 }
 
-async function answer(
-  desk: Desk,
-  wordings: Wordings,
-  own: ReadonlyMap<string, Answer>,
-  call: Call,
-): Promise<Answer> {
-  const file = own.get(call.path);
-  if (file && call.method === 'GET') return file;
+async function answer(desk: Desk, wordings: Wordings, own: OwnFiles, call: Call): Promise<Answer> {
+  const file = call.method === 'GET' ? await own(call.path) : undefined;
+  if (file) return file;
   for (const { method, form, show } of ROUTES) {
     const found = method === call.method ? form.exec(call.path) : null;
     if (found)

@@ -59,7 +59,9 @@ function openWording(
     const entry = present(words[key], `the word ${key} in ${language}`);
     const count = plurals.select(Number(values['count'] ?? 0));
     const text = typeof entry === 'string' ? entry : present(entry[count] ?? entry['other'], key);
-    return text.replaceAll(/\{(\w+)\}/g, (_, name: string) => sayValue(values[name]));
+    return text.replaceAll(/\{(\w+)\}/g, (slot, name: string) =>
+      name in values ? sayValue(values[name]) : slot,
+    );
   };
   const engine = Handlebars.create();
   engine.registerHelper('say', (key: string, options: Handlebars.HelperOptions) =>

@@ -85,3 +85,14 @@ for (const button of document.querySelectorAll('[data-copy]')) {
     button.textContent = button.dataset.said;
   });
 }
+
+/** A choice that says nothing unless another one is made waits out of sight. */
+for (const part of document.querySelectorAll('[data-only]')) {
+  const [name, value] = part.dataset.only.split('=');
+  const field = part.closest('form').elements[name];
+  const follow = () => (part.hidden = field.value !== value);
+  field.addEventListener('change', follow);
+  follow();
+}
+
+if (document.querySelector('[data-pdf]')) await import('/pages.js');

@@ -1,7 +1,6 @@
 /** The drawings of a pattern: charts with their rows in words beside them, and the schematics. */
-import path from 'node:path';
 import { present } from '../../base/assert.ts';
-import { type Language, chartText, loadLanguages } from '../../language/index.ts';
+import { type Language, chartText } from '../../language/index.ts';
 import { catalogueFor } from '../../pattern/stitches/index.ts';
 import type { CheckedPattern } from '../../pattern/pattern.ts';
 import { toSvg } from '../../press/drawing/index.ts';
@@ -15,13 +14,11 @@ import { frameOf } from './frame.ts';
 
 /** Rows are shown in the notation's own language. */
 const NOTATION = 'en-US';
-let known: Promise<ReadonlyMap<string, Language>> | undefined;
 
 export async function showDrawings(desk: Desk, { words, wording }: Asked): Promise<Answer> {
   const name = words['name'] ?? '';
   const looked = await desk.look(await patternFolder(desk.folder, name));
-  known ??= loadLanguages(path.join(desk.root, 'locales'));
-  const language = present((await known).get(NOTATION), `the language ${NOTATION}`);
+  const language = present((await desk.languages()).get(NOTATION), `the language ${NOTATION}`);
   const { checked } = looked;
   const drawn = checked ? drawingsOf(checked, language) : { charts: [], schematics: [] };
   const view = {

@@ -5,7 +5,7 @@
  */
 import { hashBytes } from '../../base/hash.ts';
 import { Fault } from '../../base/fault.ts';
-import type { Finding } from '../../findings/finding.ts';
+import { blocks, type Finding } from '../../findings/finding.ts';
 import { loadBundle } from '../../pattern/bundle/load.ts';
 import { type BundleFiles, unpackBundle } from '../../pattern/bundle/unpack.ts';
 import { checkPattern } from '../../pattern/checks/index.ts';
@@ -71,12 +71,8 @@ export const JOBS: { readonly [K in JobName]: Job<K> } = {
   },
   languages: async ({ folder }, { rooms }) =>
     readLanguages((await standing(folder)).checked, await rooms()),
-  async sheet({ folder, order }, { rooms }) {
-    const own = await rooms();
-    const checked = await readable(folder);
-    const pictures = await preparedIn(checked, PRINT_SIZE, own);
-    return (await own.compose(checked, order, { pictures })).bytes;
-  },
+  sheet: async ({ folder, order }, { rooms }) =>
+    setSheet(await readable(folder), order, await rooms()),
   webPage: async ({ folder, language }, { rooms }) =>
     writeWebPage(await readable(folder), language, await rooms()),
   publish: publishFolder,
@@ -137,6 +133,46 @@ async function readLanguages(
 
 // ---------------------------------------------------------------- documents as they would be
 
+/** Documents kept of one state of a pattern: a few languages in a few editions. */
+const SHEETS_KEPT = 12;
+const sheets = new WeakMap<CheckedPattern, Map<string, Uint8Array>>();
+
+async function setSheet(
+  checked: CheckedPattern,
+  order: DocumentOrder,
+  rooms: Rooms,
+): Promise<Uint8Array> {
+  const kept = sheets.get(checked) ?? new Map<string, Uint8Array>();
+  sheets.set(checked, kept);
+  const name = JSON.stringify(order);
+  const before = kept.get(name);
+  if (before) return before;
+  await requireSpeech(checked, order.language, rooms);
+  const pictures = await preparedIn(checked, PRINT_SIZE, rooms);
+  try {
+    const { bytes } = await rooms.compose(checked, order, { pictures });
+    kept.set(name, bytes);
+    for (const old of [...kept.keys()].slice(0, -SHEETS_KEPT)) kept.delete(old);
+    return bytes;
+  } catch (cause) {
+    // Pages promise to set only what follows; a draft may hold rows that do not.
+    if (cause instanceof Fault || !checked.findings.some(blocks)) throw cause;
+    throw new Fault('input', 'the pages cannot be set while findings stand against a release', {
+      remedy: 'correct what the findings say first',
+      cause,
+    });
+  }
+}
+
+async function requireSpeech(checked: CheckedPattern, language: string, rooms: Rooms) {
+  const lacking = (await rooms.checkLanguage(checked, language)).filter(blocks);
+  if (lacking.length === 0) return;
+  throw new Fault('input', `${language} cannot say this pattern yet`, {
+    place: language,
+    remedy: 'the findings of the languages say what it lacks',
+  });
+}
+
 const SCREEN_SIZE = 'whole-1200';
 type Prepared = Picture & { readonly hash: string };
 const prepared = new WeakMap<Uint8Array, Map<string, Promise<Prepared>>>();
@@ -165,6 +201,7 @@ async function writeWebPage(
   language: string,
   rooms: Rooms,
 ): Promise<Uint8Array> {
+  await requireSpeech(checked, language, rooms);
   const made = new Map<string, Uint8Array>();
   const pictures = [];
   for (const size of [PRINT_SIZE, SCREEN_SIZE])
