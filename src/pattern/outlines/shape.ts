@@ -31,6 +31,11 @@ interface Run {
 /** A run this long, and so many times longer than its neighbours, is a straight edge and no slope. */
 const STRAIGHT_INCHES = 1;
 const STRAIGHT_TIMES = 2.2;
+/**
+ * Two stitches gone from an edge at once are bound off. One decreased there may come with one lost
+ * further in, as over a cable: half of that shows at each edge, and is still shaping.
+ */
+const BOUND_OFF_STITCHES = 1.75;
 /** Rows between two steps of a slope that is bound off in steps. */
 const SLOPE_ROWS = 3;
 
@@ -157,7 +162,7 @@ function kindOfStep(from: Run, to: Run, smooth: boolean): StepKind {
   if (from.gauge !== to.gauge) return 'fabric';
   if (move < 1e-9) return 'none';
   if (to.step) return 'bound off';
-  return smooth || move < 1.5 * to.stitch ? 'shaping' : 'bound off';
+  return smooth || move < BOUND_OFF_STITCHES * to.stitch ? 'shaping' : 'bound off';
 }
 
 function thinnedBetweenCorners(points: readonly EdgePoint[], tolerance: number): Point[] {

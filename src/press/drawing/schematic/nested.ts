@@ -109,15 +109,11 @@ function namesOf(
   ink: string,
 ): Shape[] {
   const lead = LEAD * size;
-  const reach = (sizes.length - 1) * lead;
-  const middle = whereSizesPart(sizes) ?? height / 2;
-  const lowest = height - size / 2;
-  const highest = Math.max(size / 2, Math.min(middle - reach / 2, lowest - reach));
+  const lowest = height - size / 2 - (sizes.length - 1) * lead;
+  const highest = whereDotsPart(sizes, lead, size / 2, lowest);
   return sizes.flatMap(({ name, edge }, at): Shape[] => {
     const y = highest + at * lead;
-    const own = boundsOf(edge);
-    const dotY = Math.min(Math.max(y, own.top + 2), own.bottom);
-    const dotX = cutAt(edge, dotY)?.right ?? right;
+    const [dotX, dotY] = dotOn(edge, y);
     return [
       strokePath(openPath([dotX, dotY], [right + NAME_GAP, y]), { widthPoints: 0.35, colour: ink }),
       fillPath(ellipsePath(dotX, dotY, 1.3), ink),
@@ -135,17 +131,40 @@ function namesOf(
   });
 }
 
-/** The height at which the right-hand edges lie furthest apart; the lowest of equals. */
-function whereSizesPart(sizes: readonly NestedSize[]): number | undefined {
-  const [smallest, largest] = [sizes[0], sizes.at(-1)];
-  if (!smallest || !largest) return undefined;
-  const { top, bottom } = boundsOf(smallest.edge);
-  const spread = [0.85, 0.7, 0.5, 0.3, 0.15].map((share) => {
-    const y = top + (bottom - top) * share;
-    const apart = (cutAt(largest.edge, y)?.right ?? 0) - (cutAt(smallest.edge, y)?.right ?? 0);
-    return { y, apart };
+/** The right-hand edge at a height, or where the piece ends if it does not reach so far. */
+function dotOn(edge: readonly Point[], y: number): Point {
+  const { right, top, bottom } = boundsOf(edge);
+  const dotY = Math.min(Math.max(y, top + 2), bottom);
+  return [cutAt(edge, dotY)?.right ?? right, dotY];
+}
+
+/** Dots further apart than this, in points, are told apart as well as any. */
+const FAR_APART = 8;
+const PLACES_TRIED = 24;
+/** A line that is not level costs as much as so many points between dots. */
+const TILT = 3;
+
+/**
+ * How high the first name stands so that the dots lie furthest apart and every line to a name is level;
+ * the lowest of equals.
+ */
+function whereDotsPart(
+  sizes: readonly NestedSize[],
+  lead: number,
+  top: number,
+  lowest: number,
+): number {
+  if (lowest <= top) return top;
+  const scored = Array.from({ length: PLACES_TRIED + 1 }, (_, at) => {
+    const highest = lowest - ((lowest - top) * at) / PLACES_TRIED;
+    const dots = sizes.map(({ edge }, index) => dotOn(edge, highest + index * lead));
+    const gaps = dots
+      .slice(1)
+      .map(([x], index) => Math.min(x - (dots[index]?.[0] ?? x), FAR_APART));
+    const tilted = dots.filter(([, y], index) => Math.abs(y - highest - index * lead) > 0.5).length;
+    return { highest, score: Math.min(...gaps) - TILT * tilted };
   });
-  return spread.reduce((best, each) => (each.apart > best.apart * 1.15 ? each : best)).y;
+  return scored.reduce((best, each) => (each.score > best.score + 0.1 ? each : best)).highest;
 }
 
 function cutAt(edge: readonly Point[], y: number): { left: number; right: number } | undefined {
