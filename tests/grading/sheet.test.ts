@@ -4,9 +4,9 @@
  */
 import FormulaParser from 'fast-formula-parser';
 import { describe, expect, it } from 'vitest';
-import { readPlainTable, writePlainTable } from '../../src/cli/grade/plain-table.ts';
-import { takeFrom } from '../../src/cli/grade/taking.ts';
-import { readWorkbook, writeWorkbook } from '../../src/cli/grade/workbook.ts';
+import { readPlainTable, writePlainTable } from '../../src/pattern/grading/sheet/plain-table.ts';
+import { takeFrom } from '../../src/pattern/grading/sheet/taking.ts';
+import { readWorkbook, writeWorkbook } from '../../src/pattern/grading/sheet/workbook.ts';
 import { changeJson } from '../../src/pattern/bundle/edit.ts';
 import {
   type Cell,

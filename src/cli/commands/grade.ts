@@ -35,7 +35,7 @@ import {
 } from '../command.ts';
 import { bodyLines, gaugeLines, motifLines, yarnLines } from '../grade/fabric-report.ts';
 import { measurementLines, movedLines, numberLines } from '../grade/numbers-report.ts';
-import { takeFrom } from '../grade/taking.ts';
+import { takeFrom } from '../../pattern/grading/sheet/taking.ts';
 import { patternWith, writePattern } from '../grade/write-back.ts';
 import { bundlePath } from '../resources.ts';
 
@@ -230,8 +230,8 @@ async function writeSheet(
   const sheets = gradeBook(context.data);
   const bytes =
     kind === 'xlsx'
-      ? await (await import('../grade/workbook.ts')).writeWorkbook(sheets)
-      : (await import('../grade/plain-table.ts')).writePlainTable(sheets);
+      ? await (await import('../../pattern/grading/sheet/workbook.ts')).writeWorkbook(sheets)
+      : (await import('../../pattern/grading/sheet/plain-table.ts')).writePlainTable(sheets);
   await writeFile(target, bytes, { flag: 'wx' });
   terminal.out(
     `Written: ${name}${kind === 'xlsx' ? `, with ${sheets.map((sheet) => sheet.name).join(', ')}` : ''}`,
@@ -259,8 +259,8 @@ async function takeBackFrom(
   const bytes = await readSheetFile(source);
   const rows =
     kind === 'xlsx'
-      ? await (await import('../grade/workbook.ts')).readWorkbook(bytes, name)
-      : (await import('../grade/plain-table.ts')).readPlainTable(bytes, name);
+      ? await (await import('../../pattern/grading/sheet/workbook.ts')).readWorkbook(bytes, name)
+      : (await import('../../pattern/grading/sheet/plain-table.ts')).readPlainTable(bytes, name);
   const taken = takeFrom(context.data, rows);
   terminal.out(taken.lines.join('\n'));
   if (taken.problems > 0) {

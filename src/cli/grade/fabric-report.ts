@@ -2,35 +2,22 @@
  * What gauge, motif and yarn mean for each size: what half a stitch does, how long to knit before
  * washing, the ways a motif goes round, and the grams the worked rows take. Lines for the terminal.
  */
-import type { GaugeData, MeasurementData } from '../../pattern/bundle/schema.ts';
+import type { GaugeData } from '../../pattern/bundle/schema.ts';
 import { sizedValue } from '../../pattern/bundle/sized-data.ts';
 import type { CheckContext } from '../../pattern/checks/context.ts';
-import { trueInches } from '../../pattern/checks/derive.ts';
+import { countedBy, gaugeFrom, inchesOf, motifPlaces } from '../../pattern/checks/motif-ways.ts';
 import { bodyValue, BODY_SOURCE } from '../../pattern/grading/body.ts';
 import {
   averageGauge,
   changeByWashing,
   effectOfError,
-  type Gauge,
   lengthBeforeWashing,
   readBase,
 } from '../../pattern/grading/gauge.ts';
-import { fitMotif, motifRowAt } from '../../pattern/grading/motif.ts';
+import { motifRowAt } from '../../pattern/grading/motif.ts';
 import { metresOf, wholeBalls, YARN_ALLOWANCE, yarnNeeds } from '../../pattern/grading/yarn.ts';
 import { fabricAreas } from '../../pattern/outlines/areas.ts';
 import { sayNumber, sayOff, sizeTable, type TableRow } from './tables.ts';
-
-const gaugeOf = ({ stitches, rows, over }: GaugeData): Gauge => ({
-  stitches,
-  rows,
-  over: readBase(over),
-});
-
-const inchesOf = (context: CheckContext, { from }: MeasurementData) =>
-  context.data.sizes.map((_, size) => {
-    const inches = trueInches(context, from, size);
-    return typeof inches === 'number' ? inches : null;
-  });
 
 // ---------------------------------------------------------------- gauge
 
@@ -61,10 +48,10 @@ function swatchLines({ swatch, over }: GaugeData): readonly string[] {
 /** The measurements that follow from stitches of this gauge, and from its rows. */
 function errorLines(context: CheckContext, gauge: GaugeData): readonly string[] {
   const rows = context.data.measurements.flatMap((measurement): TableRow[] => {
-    const kind = kindOf(context, measurement, gauge);
+    const kind = countedBy(context, measurement, gauge);
     if (!kind) return [];
     const effects = inchesOf(context, measurement).map((inches) =>
-      inches === null ? null : { inches, ...effectOfError(inches, gaugeOf(gauge), kind) },
+      inches === null ? null : { inches, ...effectOfError(inches, gaugeFrom(gauge), kind) },
     );
     const unit = kind === 'rows' ? 'row' : 'st';
     const name = `${measurement.letter} ${measurement.id}`;
@@ -78,27 +65,13 @@ function errorLines(context: CheckContext, gauge: GaugeData): readonly string[] 
     : ['  half a stitch or row over the base does this:', ...sizeTable(context.data.sizes, rows)];
 }
 
-function kindOf(
-  context: CheckContext,
-  { from }: MeasurementData,
-  gauge: GaugeData,
-): 'stitches' | 'rows' | undefined {
-  const pieceGauge = (anchor: string) =>
-    context.data.pieces.find(({ id }) => id === anchor.split('/')[0])?.gauge;
-  if ('width' in from)
-    return (from.gauge ?? pieceGauge(from.width)) === gauge.id ? 'stitches' : undefined;
-  if ('stitches' in from) return from.gauge === gauge.id ? 'stitches' : undefined;
-  if ('rows' in from) return from.gauge === gauge.id ? 'rows' : undefined;
-  return undefined;
-}
-
 /** "Knit to X before washing", where the swatch was counted before and after. */
 function washingLines(context: CheckContext, gauge: GaugeData): readonly string[] {
   const [first, ...others] = gauge.swatch?.before ?? [];
   if (!first) return [];
   const over = readBase(gauge.over);
   const before = averageGauge([{ ...first, over }, ...others.map((each) => ({ ...each, over }))]);
-  const change = changeByWashing(before.gauge, gaugeOf(gauge));
+  const change = changeByWashing(before.gauge, gaugeFrom(gauge));
   const percent = (factor: number) => `${sayOff((factor - 1) * 100)} %`;
   const rows = context.data.measurements.flatMap((measurement): TableRow[] => {
     const { from } = measurement;
@@ -120,40 +93,21 @@ function washingLines(context: CheckContext, gauge: GaugeData): readonly string[
 
 // ---------------------------------------------------------------- motif
 
-/** Panels as wide as this many stitches at most are offered. */
-const WIDEST_PANEL = 12;
-
 export function motifLines(context: CheckContext): readonly string[] {
   const { data } = context;
-  const lines = data.stitchPatterns.flatMap((pattern) => {
-    const gauge = data.gauges.find((each) => each.pattern === pattern.id);
-    if (!gauge || pattern.multiple < 2) return [];
-    return data.measurements.flatMap((measurement) => {
-      if (kindOf(context, measurement, gauge) !== 'stitches') return [];
-      const around = inchesOf(context, measurement);
-      if (around.some((each) => each === null)) return [];
-      const ways = fitMotif({
-        motif: { stitches: pattern.multiple, plus: pattern.plus },
-        aroundInches: around.map((each) => each ?? 0),
-        gauge: gaugeOf(gauge),
-        seamStitches: pattern.form === 'flat' ? 1 : undefined,
-        panel: { min: 1, max: WIDEST_PANEL },
-      });
-      return [
-        `${pattern.id}, a multiple of ${pattern.multiple}${pattern.plus ? ` + ${pattern.plus}` : ''}, round ${measurement.letter} ${measurement.id}`,
-        ...ways.flatMap(({ way, reason, sizes }) => [
-          `  ${way}: ${reason}`,
-          ...sizeTable(data.sizes, [
-            { name: 'repeats', cells: sizes.map(({ repeats }) => String(repeats)) },
-            ...(sizes.some(({ panel }) => panel > 0) ? [{ name: 'panel each side', cells: sizes.map(({ panel }) => String(panel)) }] : []),
-            { name: 'sts', cells: sizes.map(({ stitches }) => String(stitches)) },
-            { name: 'off by, in', cells: sizes.map(({ deviationInches }) => sayOff(deviationInches)) },
-          ]), // prettier-ignore
-        ]),
-        '',
-      ];
-    });
-  });
+  const lines = motifPlaces(context).flatMap(({ pattern, measurement, ways }) => [
+    `${pattern.id}, a multiple of ${pattern.multiple}${pattern.plus ? ` + ${pattern.plus}` : ''}, round ${measurement.letter} ${measurement.id}`,
+    ...ways.flatMap(({ way, reason, sizes }) => [
+      `  ${way}: ${reason}`,
+      ...sizeTable(data.sizes, [
+        { name: 'repeats', cells: sizes.map(({ repeats }) => String(repeats)) },
+        ...(sizes.some(({ panel }) => panel > 0) ? [{ name: 'panel each side', cells: sizes.map(({ panel }) => String(panel)) }] : []),
+        { name: 'sts', cells: sizes.map(({ stitches }) => String(stitches)) },
+        { name: 'off by, in', cells: sizes.map(({ deviationInches }) => sayOff(deviationInches)) },
+      ]), // prettier-ignore
+    ]),
+    '',
+  ]);
   const rows = rowLines(context);
   return [
     ...lines,

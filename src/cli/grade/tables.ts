@@ -1,6 +1,8 @@
 /** Tables over the sizes for the terminal: a name, one column for each size, several blocks where the sizes are many. */
 import { columnsOf, padEnd, padStart } from '../../findings/columns.ts';
 
+export { sayNumber, sayOff } from '../../base/plain-number.ts';
+
 export interface TableRow {
   readonly name: string;
   readonly cells: readonly string[];
@@ -27,18 +29,4 @@ export function sizeTable(sizes: readonly string[], rows: readonly TableRow[]): 
     from = to;
   }
   return lines;
-}
-
-/** 87, 86.5, 12¼; a dash where nothing applies. */
-export function sayNumber(value: number | null | undefined, digits = 2): string {
-  if (value === null || value === undefined) return '–';
-  return String(Math.round(value * 10 ** digits) / 10 ** digits);
-}
-
-/** +0.2, −0.1, 0: a difference. */
-export function sayOff(value: number | null | undefined): string {
-  if (value === null || value === undefined) return '–';
-  const rounded = Math.round(value * 100) / 100;
-  if (rounded === 0) return '0';
-  return rounded > 0 ? `+${rounded}` : `−${-rounded}`;
 }

@@ -5,17 +5,10 @@
  */
 import { unzipSync, zipSync } from 'fflate';
 import type { Cell as ExcelCell, CellValue, Worksheet } from 'exceljs';
-import { Fault } from '../../base/fault.ts';
-import { SHEET_LIMITS } from '../../base/limits.ts';
-import {
-  type Cell,
-  columnName,
-  HEAD,
-  KEY_COLUMNS,
-  type Sheet,
-  type SheetRow,
-} from '../../pattern/grading/sheet/book.ts';
-import type { ReadRow } from '../../pattern/grading/sheet/take-back.ts';
+import { Fault } from '../../../base/fault.ts';
+import { SHEET_LIMITS } from '../../../base/limits.ts';
+import { type Cell, columnName, HEAD, KEY_COLUMNS, type Sheet, type SheetRow } from './book.ts';
+import type { ReadRow } from './take-back.ts';
 
 // ---------------------------------------------------------------- writing
 

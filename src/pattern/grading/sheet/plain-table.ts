@@ -5,9 +5,9 @@
  */
 import { parse } from 'csv-parse/sync';
 import { stringify } from 'csv-stringify/sync';
-import { Fault } from '../../base/fault.ts';
-import { HEAD, KEY_COLUMNS, type Sheet } from '../../pattern/grading/sheet/book.ts';
-import type { ReadRow } from '../../pattern/grading/sheet/take-back.ts';
+import { Fault } from '../../../base/fault.ts';
+import { HEAD, KEY_COLUMNS, type Sheet } from './book.ts';
+import type { ReadRow } from './take-back.ts';
 
 export function writePlainTable(sheets: readonly Sheet[]): Uint8Array {
   const [first] = sheets;

@@ -1,9 +1,9 @@
 /** What came back from a spreadsheet, said: every changed number with its old and new value. */
-import type { BundleData } from '../../pattern/bundle/schema.ts';
-import type { JsonChange } from '../../pattern/bundle/edit.ts';
-import { gradeBook, KEY_COLUMNS } from '../../pattern/grading/sheet/book.ts';
-import { type ReadRow, takeBack, type TakenChange } from '../../pattern/grading/sheet/take-back.ts';
-import { sayNumber } from './tables.ts';
+import type { BundleData } from '../../bundle/schema.ts';
+import type { JsonChange } from '../../bundle/edit.ts';
+import { gradeBook, KEY_COLUMNS } from './book.ts';
+import { type ReadRow, takeBack, type TakenChange } from './take-back.ts';
+import { sayNumber } from '../../../base/plain-number.ts';
 
 export interface Taken {
   readonly lines: readonly string[];
