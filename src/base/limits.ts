@@ -164,6 +164,8 @@ export const SHEET_LIMITS = {
   /** Unpacked; twelve sizes of two hundred numbers are a thousandth of it. */
   unpackedBytes: 100 * MIB,
   rows: 10_000,
+  /** Columns of a returned sheet that are looked at. */
+  columns: 40,
 } as const;
 
 /** Packets for editors and test knitters, and what comes back of them. */
@@ -200,4 +202,14 @@ export const SHOP_LIMITS = {
   picturePixels: 6_000,
   /** Letters in a name of a file, so that it fits every disk and every form. */
   nameLetters: 80,
+} as const;
+
+/** What comes back from a translator. The longest pattern's file has about 200 KB. */
+export const TRANSLATION_LIMITS = {
+  fileBytes: 8 * MIB,
+  /** Elements within each other; a file of ours has seven. */
+  depth: 40,
+  elements: 100_000,
+  /** Characters of one translated text, as in a bundle. */
+  textLetters: 8_000,
 } as const;

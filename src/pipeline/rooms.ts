@@ -129,7 +129,7 @@ async function prepare(bytes: Uint8Array, size: string, uses: ReadonlyMap<string
 }
 
 /** Each template has a name of its own, whatever its folder. */
-export const TEMPLATE_FOLDERS = ['document', 'listing', 'errata', 'shop'];
+export const TEMPLATE_FOLDERS = ['document', 'listing', 'errata', 'shop', 'packet'];
 
 async function readTemplates(root: string): Promise<TemplateTexts> {
   const texts = new Map<string, string>();

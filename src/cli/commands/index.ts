@@ -6,6 +6,7 @@ import { demoCommand } from './demo.ts';
 import { deskCommand } from './desk.ts';
 import { errataCommand } from './errata.ts';
 import { gradeCommand } from './grade.ts';
+import { packetCommand } from './packet.ts';
 import { publishCommand } from './publish.ts';
 import { schemaCommand } from './schema.ts';
 import { starterCommand } from './starter.ts';
@@ -17,6 +18,7 @@ export const COMMANDS: readonly Command[] = [
   gradeCommand,
   publishCommand,
   errataCommand,
+  packetCommand,
   tidyCommand,
   starterCommand,
   schemaCommand,

@@ -1,4 +1,5 @@
 /** What other rooms call to have charts, keys and schematics drawn, and drawings turned into SVG. */
+export { drawPlot, plotScale, type PlotInput, type PlotSeries } from './plot.ts';
 export { drawChart } from './chart/chart.ts';
 export { chartKey, drawCell, type KeyEntry } from './chart/key.ts';
 export type { ChartColour, ChartOptions, ChartStyle } from './chart/options.ts';
