@@ -65,9 +65,11 @@ const bodyMeasure = z.strictObject({
   size: length,
   source: z.string().max(200).optional().describe('The table these come from'),
   table: z
-    .enum(['baby', 'child', 'youth', 'woman', 'man'])
+    .enum(['baby', 'child', 'youth', 'woman', 'man', 'adult'])
     .optional()
-    .describe('Compare with the published table of this group, size by size'),
+    .describe(
+      'Compare with the published table of this group, size by size; adult: heads and feet',
+    ),
 });
 
 const reading = z.strictObject({

@@ -5,8 +5,10 @@
  */
 import bodyTable from './tables/body.json' with { type: 'json' };
 import easeTable from './tables/ease.json' with { type: 'json' };
+import headsAndFeet from './tables/heads-and-feet.json' with { type: 'json' };
 
-export type BodyGroup = keyof typeof bodyTable.groups;
+/** Groups of the published tables; heads and feet are also told of adults together. */
+export type BodyGroup = keyof typeof bodyTable.groups | 'adult';
 
 export interface BodyValue {
   readonly fromInches: number;
@@ -17,20 +19,32 @@ export interface BodyValue {
 
 export const BODY_SOURCE = bodyTable.source;
 
-type Row = Readonly<Record<string, readonly (number | string)[]>>;
+type Cells = readonly (number | string)[];
+type Sizes<Of> = Readonly<Record<string, Readonly<Record<string, Of>> | undefined>>;
 
-/** One measure of the published table, or undefined where the table has none. */
+const BODIES = bodyTable.groups as unknown as Sizes<Readonly<Record<string, Cells>>>;
+const HEADS_AND_FEET: Readonly<
+  Record<string, { readonly source: string; readonly groups: unknown } | undefined>
+> = headsAndFeet.parts;
+
+/** The table a part of the body is found in. */
+export const bodySource = (part: string): string => HEADS_AND_FEET[part]?.source ?? BODY_SOURCE;
+
+/**
+ * One measure of the published tables, or undefined where they have none. Heads and feet are published
+ * by age or shoe size: where a size of the garment is none of these, the range of its whole group holds.
+ */
 export function bodyValue(group: BodyGroup, size: string, part: string): BodyValue | undefined {
-  const sizes = bodyTable.groups[group] as unknown as Readonly<Record<string, Row>>;
-  const value = sizes[size]?.[part];
+  const ranges = HEADS_AND_FEET[part]?.groups as Sizes<Cells> | undefined;
+  const value =
+    BODIES[group]?.[size]?.[part] ?? ranges?.[group]?.[size] ?? ranges?.[group]?.['any'];
   if (!value) return undefined;
   const [from, to, status] = value;
   return { fromInches: Number(from), toInches: Number(to), status: String(status) };
 }
 
-/** The sizes of a group in table order. */
-export const bodySizes = (group: BodyGroup): readonly string[] =>
-  Object.keys(bodyTable.groups[group]);
+/** The sizes of a group in table order; none where its table knows no garment sizes. */
+export const bodySizes = (group: BodyGroup): readonly string[] => Object.keys(BODIES[group] ?? {});
 
 /** The current name of the fit that an ease in inches belongs to. */
 export function fitOfEase(easeInches: number): string {
