@@ -11,8 +11,8 @@ export async function pictures(input: PicturesInput, ports: Ports): Promise<Pict
   const records: PictureRecord[] = [];
   let reusedCount = 0;
   for (const [file, photo] of await recallPhotoHashes(ports.work, input.bundle)) {
-    for (const size of ports.rooms.pictureSizes) {
-      const { record, reused } = await prepare(ports, file, photo, size);
+    const sizes = ports.rooms.pictureSizes.map((size) => prepare(ports, file, photo, size));
+    for (const { record, reused } of await Promise.all(sizes)) {
       records.push(record);
       if (reused) reusedCount += 1;
     }
