@@ -15,7 +15,7 @@ export type Holding = 'held' | 'free' | 'unheld';
 export interface EditorNumber {
   /** As printed, from 1. */
   readonly number: number;
-  /** The words around it: "cast on … sts"; the name of the place outside the rows. */
+  /** The words around it: "cast on # sts"; the name of the place outside the rows. */
   readonly what: string;
   /** One for all sizes, or one for each. */
   readonly values: readonly (number | null)[];
@@ -138,9 +138,10 @@ function sayList(
   };
 }
 
-const LONGEST_PHRASE = 34;
+/** Letters kept on each side of a number. */
+const PHRASE_REACH = 17;
 
-/** The words around a number, up to the marks that divide a row: "cast on … sts". */
+/** The words around a number, up to the marks that divide a row: "cast on # sts", # being the number. */
 function wordsAround(list: NumberList): string {
   const { home, where } = firstOf(list).number;
   const text = where.text ?? '';
@@ -148,8 +149,7 @@ function wordsAround(list: NumberList): string {
   const { spans } = home.number.sized;
   const [first, last] = [spans[0], spans.at(-1)];
   if (!first || !last) return '';
-  const phrase = phraseAround(text, cover(first, last));
-  return phrase.length > LONGEST_PHRASE ? `${phrase.slice(0, LONGEST_PHRASE - 1)}…` : phrase;
+  return phraseAround(text, cover(first, last));
 }
 
 function phraseAround(text: string, { start, end }: Span): string {
@@ -159,5 +159,8 @@ function phraseAround(text: string, { start, end }: Span): string {
   // The bracket that closes the list belongs to it.
   const rest = text.slice(end).replace(/^[\])}]/, '');
   const stop = rest.search(divides);
-  return `${text.slice(from, start)}…${stop < 0 ? rest : rest.slice(0, stop)}`.trim();
+  const [before, after] = [text.slice(from, start), stop < 0 ? rest : rest.slice(0, stop)];
+  const begin = before.length > PHRASE_REACH ? before.slice(-PHRASE_REACH).replace(/^\S*\s/, '… ') : before; // prettier-ignore
+  const finish = after.length > PHRASE_REACH ? after.slice(0, PHRASE_REACH).replace(/\s\S*$/, ' …') : after; // prettier-ignore
+  return `${begin}#${finish}`.trim();
 }

@@ -76,6 +76,9 @@ const stepInto = (here: unknown, step: string): unknown =>
     ? (here as Readonly<Record<string, unknown>>)[step]
     : undefined;
 
+/** `upperArm` → upper arm */
+const spreadWords = (pair: string): string => `${pair[0]} ${(pair[1] ?? '').toLowerCase()}`;
+
 interface ItemNames {
   readonly key: string;
   readonly name: string;
@@ -92,7 +95,7 @@ function itemNames(item: unknown, at: number): ItemNames {
   const said = text('name') ?? text('id') ?? key;
   // A name may be the key of a prose text, which nobody outside the bundle knows.
   const plain = said.includes('.') ? key : said;
-  const name = plain.replaceAll('-', ' ');
+  const name = plain.replaceAll('-', ' ').replace(/[a-z][A-Z]/g, spreadWords);
   return { key, name: letter === undefined ? name : `${letter} ${name}` };
 }
 

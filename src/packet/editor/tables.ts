@@ -9,6 +9,9 @@ import type { EditorEntry, EditorNumber } from './numbers.ts';
 import type { EditorPacket } from './packet.ts';
 import { sayer, sayOff } from './words.ts';
 
+/** Kept wide enough for a pen, whatever the figures beside it take. */
+const REMARK = `Remark${'\u00a0'.repeat(22)}`;
+
 /** As many checks as a narrow column shows; the workbook names them all. */
 const CHECKS_SHOWN = 3;
 
@@ -33,7 +36,7 @@ export function numberTables(packet: EditorPacket): readonly PartView[] {
 
 function tableOf(packet: EditorPacket, id: string, entries: readonly EditorEntry[]): TableView {
   const { sizes } = packet.order.checked.pattern;
-  const head = ['No.', 'Number', ...sizes, 'Held by', 'Remark'];
+  const head = ['No.', 'Number', ...sizes, 'Held by', REMARK];
   return {
     id,
     caption: '',
