@@ -14,6 +14,7 @@ import { gradeFamily } from './families/grade.ts';
 import { referenceFamily } from './families/reference.ts';
 import { languageFamily } from './families/language.ts';
 import { pressFamily } from './families/press.ts';
+import { translationFamily } from './families/translation.ts';
 
 export const REGISTER = {
   ...bundleFamily,
@@ -26,6 +27,7 @@ export const REGISTER = {
   ...referenceFamily,
   ...languageFamily,
   ...pressFamily,
+  ...translationFamily,
 } as const;
 
 export type FindingCode = keyof typeof REGISTER;

@@ -26,7 +26,7 @@ export {
 } from './say-pattern.ts';
 export { explainTerm, sortTerms, usedTerms, type UsedTerm } from './terms.ts';
 export { saySizeNames } from './sizes.ts';
-export { decimal, sayNumber } from './numbers.ts';
+export { decimal, listOver, sayNumber } from './numbers.ts';
 export {
   sayCentimetres,
   sayDate,
@@ -58,3 +58,4 @@ export { sayBall, sayEase, sayFibres, sayGauge, sayNeedleLine, sayNotion } from 
 export { checkLanguage, checkLanguageData } from './completeness.ts';
 export { agreeInNumbers, checkProseParity, checkRowParity, numbersOfLine } from './parity.ts';
 export { overviewOf, type LanguageOverview } from './overview.ts';
+export { proseKeys } from './needs.ts';

@@ -19,6 +19,7 @@ import { openPress, type PressEquipment, type PressOrder } from '../press/press.
 import { companionsOf, parcelsOf } from '../release/companions.ts';
 import { writeHistory } from '../release/errata/errata.ts';
 import { readProfiles, type ShopProfile, shopUses } from '../release/shop/profile.ts';
+import { checkTranslation } from '../translation/index.ts';
 import { type DocumentOrder, PRINT_SIZE, type Rooms } from './ports.ts';
 
 export interface RoomsFolders {
@@ -77,7 +78,10 @@ export async function openRooms({ program, ...folders }: RoomsFolders): Promise<
     checkLanguage(checked, tag) {
       const language = languages.get(tag);
       if (!language) throw unknownLanguage(tag, [...languages.keys()]);
-      const lacking = checkLanguage(checked, language, source);
+      const lacking = [
+        ...checkLanguage(checked, language, source),
+        ...checkTranslation(checked.pattern.bundle, tag),
+      ];
       // A document can only be built where the language lacks nothing.
       if (lacking.some(blocks)) return Promise.resolve(lacking);
       const order = { checked, language: tag, kind: 'standard' } as const;

@@ -6,6 +6,7 @@ import { loadBundle } from '../../pattern/bundle/load.ts';
 import { unpackBundle } from '../../pattern/bundle/unpack.ts';
 import type { CheckedPattern } from '../../pattern/pattern.ts';
 import type { Rooms } from '../../pipeline/ports.ts';
+import { checkHeldOver } from '../../translation/index.ts';
 import { type Command, onlyWord, type Terminal } from '../command.ts';
 import { printPins } from '../pins.ts';
 import { bundlePath, openOwnRooms } from '../resources.ts';
@@ -48,9 +49,12 @@ export async function checkBundle(path: string, rooms?: Rooms): Promise<CheckedB
   const open = rooms ?? (await openOwnRooms());
   const checked = await open.check(loaded.bundle);
   const said: Finding[] = [];
-  for (const language of loaded.bundle.data.languages)
+  const { data } = loaded.bundle;
+  const held = new Set(data.heldOver?.map(({ language }) => language));
+  for (const language of data.languages.filter((each) => !held.has(each)))
     said.push(...(await open.checkLanguage(checked, language)));
-  return { findings: [...loaded.findings, ...checked.findings, ...said], checked };
+  const findings = [...loaded.findings, ...checked.findings, ...checkHeldOver(data), ...said];
+  return { findings, checked };
 }
 
 /** Loaded late: only a designer who asks for it waits for the many small changes to be tried. */

@@ -7,10 +7,12 @@ import { deskCommand } from './desk.ts';
 import { errataCommand } from './errata.ts';
 import { gradeCommand } from './grade.ts';
 import { packetCommand } from './packet.ts';
+import { languagesCommand } from './languages.ts';
 import { publishCommand } from './publish.ts';
 import { schemaCommand } from './schema.ts';
 import { starterCommand } from './starter.ts';
 import { tidyCommand } from './tidy.ts';
+import { translateCommand } from './translate.ts';
 
 export const COMMANDS: readonly Command[] = [
   checkCommand,
@@ -18,6 +20,8 @@ export const COMMANDS: readonly Command[] = [
   gradeCommand,
   publishCommand,
   errataCommand,
+  translateCommand,
+  languagesCommand,
   packetCommand,
   tidyCommand,
   starterCommand,

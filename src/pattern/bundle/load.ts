@@ -41,14 +41,20 @@ interface Reading {
   readonly used: Set<string>;
 }
 
-/** `withoutPhotos`: for work on numbers, before there are photographs. */
+export interface LoadOptions {
+  /** For work on numbers, before there are photographs. */
+  readonly withoutPhotos?: boolean;
+  /** For work on translations: these languages, finished or not, beside the designer's own. */
+  readonly translations?: readonly string[];
+}
+
 export function loadBundle(
   files: BundleFiles,
-  { withoutPhotos = false }: { readonly withoutPhotos?: boolean } = {},
+  { withoutPhotos = false, translations }: LoadOptions = {},
 ): LoadedBundle {
   const reading: Reading = { files, findings: [], texts: new Map(), used: new Set() };
   const data = readPattern(reading);
-  const { prose, sources } = readProse(reading, data);
+  const { prose, sources } = readProse(reading, data, translations);
   const noPhotos = data === undefined || withoutPhotos;
   const photos = noPhotos ? new Map<string, Uint8Array>() : readPhotos(reading, data);
   if (!noPhotos) noteUnusedFiles(reading, data);
@@ -104,41 +110,56 @@ interface ReadTexts {
 }
 
 /** Prose of the published languages; of all files in `prose/` while the pattern cannot be read. */
-function readProse(reading: Reading, data: BundleData | undefined): ReadTexts {
+function readProse(
+  reading: Reading,
+  data: BundleData | undefined,
+  translations: readonly string[] | undefined,
+): ReadTexts {
   const languages =
-    data?.languages ??
+    (data && translations ? [data.language, ...translations] : data?.languages) ??
     [...reading.files.keys()].flatMap((name) => /^prose\/([\w-]+)\.json$/.exec(name)?.[1] ?? []);
-  const held = new Set(data?.heldOver?.map(({ language }) => language));
+  const unfinished = new Set(
+    (translations ?? data?.heldOver?.map(({ language }) => language))?.filter(
+      (language) => language !== data?.language,
+    ),
+  );
   const texts: ReadTexts = { prose: new Map(), sources: new Map() };
   for (const language of new Set(languages)) {
     const file = proseFile(language);
-    // What waits for a later version need not be written yet.
-    if (held.has(language) && !reading.files.has(file)) continue;
+    // What waits for a later version, or is at the translator's, need not be whole yet.
+    const whole = !unfinished.has(language);
+    if (!whole && !reading.files.has(file)) continue;
     const value = readJsonFile(reading, file, `the prose in ${language}`, { prose: true });
-    if (value !== undefined) readTexts(reading, file, language, value, texts);
+    if (value !== undefined) readTexts(reading, { file, language, whole }, value, texts);
   }
   return texts;
 }
 
+interface ProseFile {
+  readonly file: string;
+  readonly language: string;
+  /** True where it needs the texts that every language needs. */
+  readonly whole: boolean;
+}
+
 /** One prose file: its texts, and apart from them the record of what they were translated from. */
-function readTexts(reading: Reading, file: string, language: string, value: Json, to: ReadTexts) {
+function readTexts(
+  reading: Reading,
+  { file, language, whole }: ProseFile,
+  value: Json,
+  to: ReadTexts,
+) {
   const { [SOURCE_KEY]: recorded, ...texts } = isRecord(value) ? value : {};
   const parsed = proseSchema.safeParse(isRecord(value) ? texts : value);
-  const problems = (parts: { readonly value: unknown; readonly issues: Issues }) =>
-    reading.findings.push(
-      ...firstOf(shapeFindings({ file, value: parts.value }, parts.issues), file),
-    );
-  if (!parsed.success) return void problems({ value, issues: parsed.error.issues });
-  requireProse(reading, file, parsed.data);
+  const problems = (issues: Issues) =>
+    reading.findings.push(...firstOf(shapeFindings({ file, value }, issues), file));
+  if (!parsed.success) return void problems(parsed.error.issues);
+  if (whole) requireProse(reading, file, parsed.data);
   to.prose.set(language, bareProse(parsed.data));
   if (recorded === undefined) return;
   const record = sourceRecordSchema.safeParse(recorded);
   if (record.success) return void to.sources.set(language, record.data);
-  const issues = record.error.issues.map((issue) => ({
-    ...issue,
-    path: [SOURCE_KEY, ...issue.path],
-  }));
-  problems({ value, issues });
+  problems(record.error.issues.map((issue) => ({ ...issue, path: [SOURCE_KEY, ...issue.path] })));
 }
 
 type Issues = Parameters<typeof shapeFindings>[1];

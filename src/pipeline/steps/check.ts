@@ -10,6 +10,7 @@ import type { BundleData } from '../../pattern/bundle/schema.ts';
 import type { CheckedPattern } from '../../pattern/pattern.ts';
 import { requireFreeVersion } from '../../release/commit.ts';
 import { adviseVersion } from '../../release/errata/version.ts';
+import { checkHeldOver } from '../../translation/index.ts';
 import { addFindings } from '../claims.ts';
 import { findEarlier, keepFollows, recallEarlier } from '../follows.ts';
 import type { CheckInput, CheckOutput, Settings } from '../payloads.ts';
@@ -20,7 +21,7 @@ export async function check(input: CheckInput, ports: Ports): Promise<CheckOutpu
   const checked = await recallChecked(ports, input.bundle);
   const { data } = checked.pattern.bundle;
   const orders = ordersOf(data, input.settings);
-  const found: Finding[] = [...checked.findings];
+  const found: Finding[] = [...checked.findings, ...checkHeldOver(data)];
   for (const language of languagesOf(data, input.settings)) {
     found.push(...(await ports.rooms.checkLanguage(checked, language)));
   }
