@@ -3,83 +3,35 @@
  * of its own, told of a real upload, over loopback: a font or a package left out shows here.
  */
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
-import { mkdtemp, rm, stat } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { stat } from 'node:fs/promises';
 import { join, relative } from 'node:path';
 import { deflateRawSync } from 'node:zlib';
-import { zipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { packFunctions } from '../../infra/build.ts';
 import { FUNCTIONS } from '../../infra/functions.ts';
-import { unpackBundle } from '../../src/pattern/bundle/unpack.ts';
 import { findRelease } from '../../src/release/commit.ts';
 import { s3Store } from '../../src/store/s3.ts';
 import { witness } from '../release/witness.ts';
 import { clientOf } from '../store/client.ts';
 import type { S3Front } from '../store/s3-front/server.ts';
-import { readRoles } from '../store/s3-front/roles.ts';
-import { startS3Front } from '../store/s3-front/server.ts';
 import { objectCreated } from './events.ts';
 import type { LambdaHost } from './lambda/host.ts';
-import { startLambda } from './lambda/host.ts';
+import { startPacked, zipOfStarter } from './lambda/packed.ts';
 import type { LoopbackMachines } from './step-functions.ts';
-import { startMachines } from './step-functions.ts';
-import type { LoopbackTopic } from './topic.ts';
-import { startTopic } from './topic.ts';
 
 const STARTER = 'templates/starters/breakwater-hat';
 const isWhole = existsSync(join(STARTER, 'photos', 'cover.jpg'));
-
-/** The starter in two languages: one that hyphenates, one with fonts of its own. */
-async function zipOfStarter(): Promise<Uint8Array> {
-  const files = new Map(await unpackBundle(STARTER));
-  const text = new TextDecoder().decode(files.get('pattern.json'));
-  const pattern = { ...(JSON.parse(text) as object), languages: ['en-US', 'ja'] };
-  files.set('pattern.json', new TextEncoder().encode(JSON.stringify(pattern)));
-  return zipSync(Object.fromEntries(files), { level: 1 });
-}
 
 describe.skipIf(!isWhole)('the packed functions', () => {
   let folder: string;
   let front: S3Front;
   let machines: LoopbackMachines;
-  let topic: LoopbackTopic;
-  const hosts = new Map<string, LambdaHost>();
+  let hosts: ReadonlyMap<string, LambdaHost>;
+  let close = () => Promise.resolve();
 
   beforeAll(async () => {
-    folder = await mkdtemp(join(tmpdir(), 'castoff-packed-'));
-    await packFunctions(folder, 'this machine');
-    front = await startS3Front();
-    for (const name of ['uploads', 'work', 'releases']) front.createBucket(name);
-    front.roles = readRoles('tests/golden/infra/permissions.txt');
-    topic = await startTopic();
-    machines = await startMachines(
-      (step, input) => hosts.get(step)?.invoke(input) ?? Promise.reject(new Error(step)),
-    );
-    const environment = {
-      AWS_REGION: 'eu-west-1',
-      AWS_SECRET_ACCESS_KEY: front.keys.secretAccessKey,
-      AWS_ENDPOINT_URL_S3: front.endpoint,
-      AWS_ENDPOINT_URL_SFN: machines.endpoint,
-      AWS_ENDPOINT_URL_SNS: topic.endpoint,
-      NEWS_TOPIC_ARN: 'arn:aws:sns:eu-west-1:111122223333:News',
-      WORK_BUCKET: 'work',
-      RELEASES_BUCKET: 'releases',
-      STATE_MACHINE_ARN: 'arn:aws:states:eu-west-1:111122223333:stateMachine:Publish',
-    };
-    for (const { name } of FUNCTIONS) {
-      // Each with a key of its own, which may do what its role may do in the stack and nothing else.
-      const { accessKeyId: AWS_ACCESS_KEY_ID } = front.keysOf(name);
-      hosts.set(name, await startLambda(join(folder, name), { ...environment, AWS_ACCESS_KEY_ID }));
-    }
+    ({ folder, front, machines, hosts, close } = await startPacked());
   });
-  afterAll(async () => {
-    for (const host of hosts.values()) host.close();
-    await machines?.close();
-    await topic?.close();
-    await front?.close();
-    await rm(folder, { recursive: true, force: true });
-  });
+  afterAll(() => close());
 
   it('are small enough to be deployed, and none carries what it does not need', async () => {
     for (const { name, parts } of FUNCTIONS) {
@@ -114,7 +66,7 @@ describe.skipIf(!isWhole)('the packed functions', () => {
 
   it('turn an upload into a release', async () => {
     const client = clientOf(front);
-    const bytes = await zipOfStarter();
+    const bytes = await zipOfStarter(STARTER);
     await s3Store(client, { bucket: 'uploads', prefix: '' }).put('northfold/hat.zip', bytes);
     const event = objectCreated('northfold/hat.zip', 'null', bytes.length);
     const started = (await hosts.get('starter')?.invoke(event)) as { run: string };
