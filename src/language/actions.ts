@@ -44,7 +44,8 @@ export function sayAction(action: Action, context: SayContext): Spoken {
     case 'workTo':
       if (action.fabric !== undefined) {
         const fabric = sayInFabric(language, context.names, action.fabric);
-        return sayForm(language, 'workInTo', { fabric, goal: sayGoal(action.goal, context) });
+        const slots = { fabric, goal: sayGoal(action.goal, context) };
+        return sayForm(language, 'workInTo', slots, { context: action.goal.kind });
       }
       return sayForm(
         language,
@@ -207,7 +208,8 @@ function sayChartRow(action: Of<'chart'>, context: SayContext): Spoken {
     return sayForm(language, 'chart.over', slots, agree(context, over));
   }
   if (action.goal) {
-    return sayForm(language, 'chart.goal', { chart, goal: sayGoal(action.goal, context) });
+    const slots = { chart, goal: sayGoal(action.goal, context) };
+    return sayForm(language, 'chart.goal', slots, { context: action.goal.kind });
   }
   if (action.times) {
     const exact = exactly(choose(action.times, context.size));

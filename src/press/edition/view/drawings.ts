@@ -62,7 +62,7 @@ function chartView(order: EditionOrder, chart: Chart, drawn: Drawn) {
   const { columns } = chart;
   const rows = chart.rows.length;
   const { id } = chart.data;
-  const title = sayChartName(order.language, namesOf(order), chart.data.id);
+  const title = sayChartName(order.language, namesOf(order), chart.data.id, 'title');
   const read = chartText(order.language, chart, otherSideOf(order)).join(' ');
   const figures = drawChart(chart, options).map((drawing, index) => {
     const name = `chart-${id}-${index + 1}`;
