@@ -2,7 +2,9 @@
  * The proof says nothing about good files in any script, and finds every fault that is put into one: a
  * digit, a line, two cells, a glyph with another meaning, a picture too coarse, ink beyond its frame.
  */
+import sharp from 'sharp';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { hashBytes } from '../../src/base/hash.ts';
 import type { Block, Document, TableCell } from '../../src/press/document.ts';
 import { layOut } from '../../src/press/layout/lay-out.ts';
 import { pageStyle } from '../../src/press/layout/style.ts';
@@ -12,10 +14,10 @@ import { documentOf, heading, instruction, paragraph, text } from '../layout/doc
 import { fonts, greyJpeg } from '../pdf/hand-set.ts';
 import { Spoiler } from './spoil.ts';
 
-const PHOTO = { hash: 'photo', widthPixels: 8, heightPixels: 8 };
-const pictures = new Map([['photo', { jpeg: greyJpeg(), widthPixels: 8, heightPixels: 8 }]]);
+const PHOTO = { hash: hashBytes(greyJpeg()), widthPixels: 8, heightPixels: 8 };
+const pictures = new Map([[PHOTO.hash, { ...PHOTO, jpeg: greyJpeg() }]]);
 
-function set(document: Document): { copy: ProofCopy; bytes: Uint8Array } {
+function set(document: Document, photographs = pictures): { copy: ProofCopy; bytes: Uint8Array } {
   const style = pageStyle(document.edition);
   const laid = layOut(document, style, fonts);
   const copy = {
@@ -26,7 +28,7 @@ function set(document: Document): { copy: ProofCopy; bytes: Uint8Array } {
     leastTypePoints: style.leastSize,
     trouble: laid.trouble,
   };
-  return { copy, bytes: writePdf(laid, document, { fonts, pictures }) };
+  return { copy, bytes: writePdf(laid, document, { fonts, pictures: photographs }) };
 }
 
 async function proofOf(document: Document) {
@@ -208,6 +210,34 @@ describe('a file with a fault', () => {
     expect(found).toMatchObject([{ code: 'press/proof', facts: { expected: '', found: '144' } }]);
   });
 
+  it('two instructions in another order of reading', async () => {
+    const found = await first((file) => file.swapElements('LBody', 0, 1));
+    expect(found).toMatchObject({ code: 'press/proof', place: 'line-1' });
+  });
+
+  it('a glyph that is not drawn', async () => {
+    const found = await first((file) => {
+      const bold = fontOf(file, '144');
+      file.paint(0, (page) => page.replace(file.code(bold, '4'), '0000'));
+    });
+    expect(found).toMatchObject({ code: 'press/proof' });
+  });
+
+  it('type too small to read', async () => {
+    const found = await findings((file) =>
+      file.paint(0, (page) => page.replace(/1 0 0 1 ([\d.]+ [\d.]+) Tm/, '0.2 0 0 0.2 $1 Tm')),
+    );
+    expect(found).toMatchObject([{ code: 'press/overflow', where: { label: 'page 1' } }]);
+  });
+
+  it('a page that is lost', async () => {
+    const long = set(documentOf([...hat, paragraph('Weave in the ends. '.repeat(400))]));
+    const file = await Spoiler.open(long.bytes);
+    file.removePage(1);
+    const found = await proveDocument(long.copy, await file.save());
+    expect(found.map(({ where }) => where.pointer)).toContain('/pages');
+  });
+
   it('ink beyond the margin', async () => {
     const found = await findings((file) =>
       file.paint(0, (page) => page.replace(/1 0 0 1 [\d.]+ ([\d.]+) Tm/, '1 0 0 1 500 $1 Tm')),
@@ -246,6 +276,43 @@ describe('pictures', () => {
     expect((await proveDocument(copy, await file.save())).at(-1)).toMatchObject({
       code: 'press/proof',
       facts: { found: 'no picture' },
+    });
+  });
+
+  describe('fine enough for the page', () => {
+    // 1500 pixels on the 483 points of the text: 223 dots to the inch.
+    let fine: { copy: ProofCopy; bytes: Uint8Array };
+    beforeAll(async () => {
+      const grey = { width: 1500, height: 1000, channels: 3, background: '#808080' } as const;
+      const jpeg = new Uint8Array(await sharp({ create: grey }).jpeg({ quality: 50 }).toBuffer());
+      const photograph = { hash: hashBytes(jpeg), widthPixels: 1500, heightPixels: 1000 };
+      const content = { kind: 'picture', ...photograph } as const;
+      const cover: Block = { kind: 'figure', id: 'cover', alternative: 'A grey hat', caption: [], size: 'half', content }; // prettier-ignore
+      fine = set(documentOf([cover]), new Map([[photograph.hash, { ...photograph, jpeg }]]));
+    });
+    const spoilt = async (spoil: (file: Spoiler) => void) => {
+      const file = await Spoiler.open(fine.bytes);
+      spoil(file);
+      return proveDocument(fine.copy, await file.save());
+    };
+
+    it('has no finding', async () => {
+      expect(await spoilt(() => undefined)).toEqual([]);
+    });
+
+    it('is found where the page prints it larger', async () => {
+      const found = await spoilt(
+        (file) =>
+        file.paint(0, (page) => page.replace(/q ([\d.]+) 0 0 ([\d.]+) ([^q]*) cm \/P1 Do/, (_, w, h, at) => `q ${Number(w) * 3} 0 0 ${Number(h) * 3} ${at} cm /P1 Do`)), // prettier-ignore
+      );
+      expect(found.map(({ code }) => code)).toContain('press/coarse-picture');
+    });
+
+    it('is found where it is another photograph', async () => {
+      const found = await spoilt((file) => file.replacePicture('P1', greyJpeg()));
+      expect(found).toMatchObject([
+        { code: 'press/proof', where: { label: 'cover' }, facts: { found: 'another picture' } },
+      ]);
     });
   });
 });

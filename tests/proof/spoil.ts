@@ -3,7 +3,7 @@
  * font says its glyphs mean, and writes the file again. The object model of pdf-lib does the writing.
  */
 import { deflateSync } from 'node:zlib';
-import { PDFName, PDFRawStream, type PDFDict, type PDFObject } from 'pdf-lib';
+import { PDFName, PDFRawStream, PDFRef, type PDFDict, type PDFObject } from 'pdf-lib';
 import { Objects } from '../pdf/reading.ts';
 
 /** A file opened to be spoilt. */
@@ -34,6 +34,33 @@ export class Spoiler {
   /** Changes what the glyphs of a font stand for. */
   map(font: string, change: (map: string) => string): void {
     this.#rewrite(this.#font(font), 'ToUnicode', change);
+  }
+
+  removePage(page: number): void {
+    this.#objects.document.removePage(page);
+  }
+
+  /** Puts another JPEG where a picture stood, as it stood. */
+  replacePicture(name: string, jpeg: Uint8Array): void {
+    const objects = this.#objects;
+    const ref = objects
+      .dict(objects.at(objects.page(0), 'Resources', 'XObject'))
+      .get(PDFName.of(name));
+    if (!(ref instanceof PDFRef)) throw new Error(`no picture ${name}`);
+    objects.document.context.assign(ref, PDFRawStream.of(objects.dict(ref), jpeg));
+  }
+
+  /** Two elements of one role change places in the tag tree; their texts stay where they are painted. */
+  swapElements(role: string, one: number, other: number): void {
+    const elements = this.#objects.ofType('StructElem');
+    const [a, b] = elements
+      .filter((each) => String(each.get(PDFName.of('S'))) === `/${role}`)
+      .flatMap((each, at) => (at === one || at === other ? [each] : []));
+    if (!a || !b) throw new Error(`no two elements ${role}`);
+    const [kids, others] = [a.get(PDFName.of('K')), b.get(PDFName.of('K'))];
+    if (!kids || !others) throw new Error(`an empty ${role}`);
+    a.set(PDFName.of('K'), others);
+    b.set(PDFName.of('K'), kids);
   }
 
   /** The four hexadecimal digits that paint a character in a font. */

@@ -1,6 +1,7 @@
 /**
  * Third step: every photograph in the print size and the shop sizes, once per content and never per
- * language. What was made for an earlier version of the pattern is used again.
+ * language. What was made for an earlier version of the pattern is used again. All sizes of a photograph
+ * are asked for together; the room of pictures works on as many as memory allows.
  */
 import { obtain } from '../../release/artifacts.ts';
 import { keepPictures, recallPhoto, recallPhotoHashes } from '../claims.ts';

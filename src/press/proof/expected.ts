@@ -14,8 +14,8 @@ export type Expected =
 export interface ExpectedFigure {
   readonly place: string;
   readonly alternative: string;
-  /** Width of a photograph. */
-  readonly widthPixels?: number;
+  /** A photograph: the hash of its bytes, and its width. */
+  readonly picture?: { readonly hash: string; readonly widthPixels: number };
 }
 
 export function expectedTexts(document: Document): readonly Expected[] {
@@ -116,8 +116,10 @@ function figuresOf(block: Block, place: string): ExpectedFigure[] {
       return [block.caption, ...[...block.head, ...block.rows].flat().map((cell) => cell.content)].flatMap(of); // prettier-ignore
     case 'figure': {
       const { id, alternative, content } = block;
-      const pixels = content.kind === 'picture' ? { widthPixels: content.widthPixels } : {};
-      return [{ place: id, alternative, ...pixels }, ...of(block.caption)];
+      const { caption } = block;
+      if (content.kind !== 'picture') return [{ place: id, alternative }, ...of(caption)];
+      const { hash, widthPixels } = content;
+      return [{ place: id, alternative, picture: { hash, widthPixels } }, ...of(caption)];
     }
     case 'contents':
       return [];

@@ -2,7 +2,6 @@
  * Looks at places rather than words: everything that is read stands inside the margins of its page,
  * everything else inside what a printer reaches, and no photograph is larger than its pixels allow.
  */
-import type { ExpectedFigure } from './expected.ts';
 import type { Box } from './page-marks.ts';
 import type { ReadPage } from './read-pdf.ts';
 
@@ -53,6 +52,5 @@ export function tooSmall(pages: readonly ReadPage[], leastPoints: number): reado
 }
 
 /** Dots to the inch of a photograph as it stands on the page. */
-export function dotsPerInch({ widthPixels }: ExpectedFigure, widthPoints: number): number {
-  return ((widthPixels ?? 0) * POINTS_PER_INCH) / widthPoints;
-}
+export const dotsPerInch = (widthPixels: number, widthPoints: number): number =>
+  (widthPixels * POINTS_PER_INCH) / widthPoints;

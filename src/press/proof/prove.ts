@@ -88,13 +88,13 @@ function factFindings({ document, pages }: ProofCopy, read: ReadDocument): Findi
   );
 }
 
-/** Pictures and drawings: each described as the document says, each photograph there and fine enough. */
+/** Pictures and drawings: each described as the document says, each photograph that one and fine enough. */
 function figureFindings(copy: ProofCopy, read: ReadDocument): Finding[] {
   const expected = expectedFigures(copy.document);
   const found = read.pages.flatMap(({ figures }) => figures);
   const findings: Finding[] = [];
   for (let at = 0; at < Math.max(expected.length, found.length); at += 1) {
-    const problem = figureFinding(copy, expected[at], found[at]);
+    const problem = figureFinding(copy, expected[at], found[at], read.pictures);
     if (problem) findings.push(problem);
     if (problem?.code === 'press/proof') break;
   }
@@ -105,14 +105,17 @@ function figureFinding(
   { document, smallestDotsPerInch }: ProofCopy,
   expected: ExpectedFigure | undefined,
   found: ReadFigure | undefined,
+  pictures: ReadDocument['pictures'],
 ): Finding | undefined {
   const place = placeIn(document, `/${expected?.place ?? 'end'}`, expected?.place ?? 'end');
   const facts = { expected: expected?.alternative ?? '', found: found?.alternative ?? '' };
   if (seen(facts.expected) !== seen(facts.found)) return finding('press/proof', place, facts);
-  if (expected?.widthPixels === undefined) return undefined;
+  if (expected?.picture === undefined) return undefined;
+  const { hash, widthPixels } = expected.picture;
   const width = found?.picture?.width ?? 0;
   if (width === 0) return finding('press/proof', place, { ...facts, found: 'no picture' });
-  const dots = Math.round(dotsPerInch(expected, width));
+  if (!pictures.has(hash)) return finding('press/proof', place, { ...facts, found: 'another picture' }); // prettier-ignore
+  const dots = Math.round(dotsPerInch(widthPixels, width));
   if (dots >= smallestDotsPerInch) return undefined;
   const problem = `${expected.place} is printed with ${dots} dots per inch`;
   return finding('press/coarse-picture', place, { problem });

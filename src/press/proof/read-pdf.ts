@@ -4,7 +4,9 @@
  * knows nothing of what it should say.
  */
 import type { PDFPageProxy } from 'pdfjs-dist';
+import { embeddedPictures } from './embedded-pictures.ts';
 import { type Box, joinBoxes, type Painted, readMarks } from './page-marks.ts';
+import { loadReader } from './reader.ts';
 
 /** One piece of marked content. */
 export interface ReadPiece {
@@ -38,6 +40,8 @@ export interface ReadDocument {
   readonly title: string;
   readonly language: string;
   readonly pages: readonly ReadPage[];
+  /** Hashes of the photographs it holds. */
+  readonly pictures: ReadonlySet<string>;
 }
 
 /** Pictures are not unpacked: their place says enough, and six photographs cost half a second. */
@@ -45,7 +49,7 @@ const LARGEST_PICTURE_PIXELS = 1;
 
 /** Throws where the file cannot be opened at all. */
 export async function readPdf(bytes: Uint8Array): Promise<ReadDocument> {
-  const { getDocument, OPS, VerbosityLevel } = await import('pdfjs-dist/legacy/build/pdf.mjs');
+  const { getDocument, OPS, VerbosityLevel } = await loadReader();
   const task = getDocument({
     // The reader keeps the buffer it is given, so it gets a copy.
     data: Uint8Array.from(bytes),
@@ -60,7 +64,8 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadDocument> {
     const pages: ReadPage[] = [];
     for (let number = 1; number <= document.numPages; number += 1)
       pages.push(await readPage(await document.getPage(number), OPS));
-    return { title: words(info['Title']), language: words(info['Language']), pages };
+    const [title, language] = [words(info['Title']), words(info['Language'])];
+    return { title, language, pages, pictures: embeddedPictures(bytes) };
   } finally {
     await task.destroy();
   }
