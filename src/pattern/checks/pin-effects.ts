@@ -24,6 +24,7 @@ export function effectReason(
 ): string | undefined {
   const { home } = number;
   if (home.kind === 'pattern') return SAME_COUNT;
+  if (home.kind === 'data' && home.inText) return SAME_NUMBERS;
   if (home.kind === 'data')
     return onlyRowsChange(trial, home.steps, missed) ? LENGTHS_STATED : undefined;
   const effects = missed.map((variant) => effectOf(trial, number, home, variant));
@@ -33,6 +34,9 @@ export function effectReason(
 
 const SAME_COUNT = 'every count and length stays: only where or how stitches are worked is changed';
 const SAME_LENGTH = 'every count stays, and the rows are fewer than measurements are rounded to';
+
+/** A rule whose counts were others would be told by the number that states them. */
+const SAME_NUMBERS = 'the rule gives the same counts: the change is lost in their rounding';
 
 const LENGTHS_STATED =
   'lengths are stated in inches or centimetres, and only the rows that reach them change';

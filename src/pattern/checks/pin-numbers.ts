@@ -8,6 +8,7 @@ import { placeOf } from '../needle/gather.ts';
 import { type LineNumber, numbersOfLine } from '../needle/vary.ts';
 import type { Line } from '../notation/ast.ts';
 import { type CheckContext, numbersAt } from './context.ts';
+import { ruleNumbers } from './pin-rules.ts';
 import { sizedPlaces } from './size-lists.ts';
 
 /** Where a number lives, and so how it is changed. */
@@ -24,7 +25,12 @@ export type Home =
       readonly line: number;
       readonly number: LineNumber;
     }
-  | { readonly kind: 'data'; readonly steps: readonly (string | number)[] };
+  | {
+      readonly kind: 'data';
+      readonly steps: readonly (string | number)[];
+      /** Where the numbers stand inside a text, such as a rule. */
+      readonly inText?: { readonly text: string; readonly spans: readonly Span[] };
+    };
 
 export interface BundleNumber {
   readonly home: Home;
@@ -41,7 +47,12 @@ export interface BundleNumber {
 }
 
 export function numbersOfBundle(context: CheckContext): readonly BundleNumber[] {
-  return [...lineNumbers(context), ...patternNumbers(context), ...dataNumbers(context)];
+  return [
+    ...lineNumbers(context),
+    ...patternNumbers(context),
+    ...dataNumbers(context),
+    ...ruleNumbers(context),
+  ];
 }
 
 // ---------------------------------------------------------------- in the rows
@@ -153,9 +164,18 @@ function scalars({ data }: CheckContext): readonly BundleNumber[] {
     const step = Number.isInteger(value) ? 1 : 1 / 4;
     found.push({ home, where, value, index: 0, list: [value], step, least });
   };
-  data.gauges.forEach(({ stitches, rows }, at) => {
+  data.gauges.forEach(({ stitches, rows, swatch }, at) => {
     put(stitches, 1, 'gauges', at, 'stitches');
     put(rows, 1, 'gauges', at, 'rows');
+    for (const when of ['readings', 'before'] as const)
+      swatch?.[when]?.forEach((reading, index) => {
+        put(reading.stitches, 1, 'gauges', at, 'swatch', when, index, 'stitches');
+        put(reading.rows, 1, 'gauges', at, 'swatch', when, index, 'rows');
+      });
+    if (typeof swatch?.grams === 'number') put(swatch.grams, 1, 'gauges', at, 'swatch', 'grams');
+    else
+      for (const [colour, grams] of Object.entries(swatch?.grams ?? {}))
+        put(grams, 0, 'gauges', at, 'swatch', 'grams', colour);
   });
   data.yarns.forEach(({ weight, fibres, ball }, at) => {
     put(weight, 0, 'yarns', at, 'weight');

@@ -10,6 +10,8 @@ const REASONS: readonly (readonly [RegExp, string])[] = [
   [/^\/yarns\/\d+\/ball\//, 'from the ball band'],
   [/^\/yarns\/\d+\/colours\/\d+\/grams/, 'weighed on the finished piece'],
   [/^\/yarns\/\d+\/colours\/\d+\/balls/, 'the balls that were bought'],
+  [/^\/gauges\/\d+\/swatch\/grams/, 'weighed on the swatch'],
+  [/^\/gauges\/\d+\/swatch\/before\//, 'counted before washing: only how long to knit follows'],
   [/^\/needles\/\d+\/mm$/, 'the needle the designer knits the gauge with'],
   [/^\/needles\/\d+\/length/, 'the length of needle the designer likes'],
   [/^\/pieces\/\d+\/make$/, 'how many are made alike is the design itself'],

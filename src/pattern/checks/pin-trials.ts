@@ -24,7 +24,9 @@ import { lookAt, REMARK_CODES, remarksOn } from './line-checks.ts';
 import { checkMaterials } from './materials.ts';
 import { checkMeasurements } from './measurements.ts';
 import type { BundleNumber, Variant } from './pin-numbers.ts';
+import { ruleWith } from './pin-rules.ts';
 import { checkStitchPatterns } from './stitch-patterns.ts';
+import { checkSwatches } from './swatches.ts';
 import { lengthsIn, unitsDiffer } from './written-lengths.ts';
 
 export interface Trial {
@@ -55,6 +57,7 @@ const TRACE_CHECKS = [
   checkJoins,
   checkMaterials,
   checkDerivations,
+  checkSwatches,
 ];
 
 /** The check that notices: the code of its finding; `same` where the change says the same thing. */
@@ -72,7 +75,7 @@ export function noticeOf(trial: Trial, number: BundleNumber, variant: Variant): 
     case 'pattern':
       return patternNotice(trial, home, variant);
     case 'data':
-      return dataNotice(trial, number, home.steps, variant);
+      return dataNotice(trial, number, home, variant);
   }
 }
 
@@ -202,16 +205,18 @@ function patternNotice(trial: Trial, home: PatternHome, variant: Variant): Notic
 
 // ---------------------------------------------------------------- a number of the rest
 
+type DataHome = Extract<BundleNumber['home'], { kind: 'data' }>;
+
 function dataNotice(
   trial: Trial,
   number: BundleNumber,
-  steps: readonly (string | number)[],
+  { steps, inText }: DataHome,
   variant: Variant,
 ): Notice | undefined {
   const { context, pieces } = trial;
   const { list } = number;
-  const value = list.length === 1 ? variant.list[0] : variant.list;
-  const data = withData(context.data, steps, value ?? null);
+  const plain = list.length === 1 ? (variant.list[0] ?? null) : variant.list;
+  const data = withData(context.data, steps, inText ? ruleWith(inText, variant.list) : plain);
   const bundle = { ...context.pattern.bundle, data };
   const changed: CheckContext = {
     ...contextOf({ ...context.pattern, bundle }, pieces),
@@ -219,7 +224,8 @@ function dataNotice(
   };
   const notice = firstNew(trial, TRACE_CHECKS, changed);
   if (notice !== undefined) return notice;
-  const [room] = steps;
+  const [room, , part] = steps;
+  if (part === 'swatch') return undefined;
   if (typeof room === 'string' && FAR_REACHING.has(room)) return wholeNotices(trial, bundle, room);
   return undefined;
 }
@@ -251,7 +257,7 @@ function wholeNotices(trial: Trial, bundle: Pattern['bundle'], room: string): No
 export function withData(
   data: BundleData,
   steps: readonly (string | number)[],
-  value: number | null | readonly (number | null)[],
+  value: number | string | null | readonly (number | null)[],
 ): BundleData {
   return changeAt(data, steps, 0, value) as BundleData;
 }

@@ -8,11 +8,28 @@ import type { Finding } from '../../findings/finding.ts';
 import { finding } from '../../findings/register.ts';
 import { averageGauge, readBase, toHalf } from '../grading/gauge.ts';
 import type { CheckContext } from './context.ts';
+import { unitsOf } from './measurements.ts';
 
 /** Share of the gauge by which a single reading may lie from the mean. */
 const SPREAD = 0.05;
 
-export function checkSwatches({ data }: CheckContext): readonly Finding[] {
+export const checkSwatches = (context: CheckContext): readonly Finding[] => [
+  ...againstReadings(context),
+  ...sizesOfSwatches(context),
+];
+
+/** Its width and length are each one length in both units. */
+function sizesOfSwatches(context: CheckContext): readonly Finding[] {
+  return context.data.gauges.flatMap(({ id, swatch }, at) =>
+    (['width', 'length'] as const).flatMap((side) => {
+      const size = swatch?.[side];
+      const pointer = pointerTo('', 'gauges', at, 'swatch', side);
+      return size ? unitsOf(context, `swatch of gauge ${id}: ${side}`, size, pointer) : [];
+    }),
+  );
+}
+
+function againstReadings({ data }: CheckContext): readonly Finding[] {
   return data.gauges.flatMap(({ id, swatch, stitches, rows, over }, at) => {
     const [first, ...others] = swatch?.readings ?? [];
     if (!first) return [];
