@@ -6,7 +6,7 @@
 import { existsSync, readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { loadBundle } from '../../src/pattern/bundle/load.ts';
-import { unpackBundle } from '../../src/pattern/bundle/unpack.ts';
+import { unpackBundle, type BundleFiles } from '../../src/pattern/bundle/unpack.ts';
 import { checkPattern } from '../../src/pattern/checks/index.ts';
 import type { CheckedPattern } from '../../src/pattern/pattern.ts';
 
@@ -23,16 +23,21 @@ export const proseOf = (starter: string): readonly string[] =>
     .filter((name) => name.endsWith('.json'))
     .map((name) => name.slice(0, -'.json'.length));
 
-export async function starterIn(starter: string, tags: readonly string[]): Promise<CheckedPattern> {
+/** The files of a starter, its pattern.json naming the given languages beside those it publishes. */
+export async function filesIn(starter: string, tags: readonly string[]): Promise<BundleFiles> {
   const files = await unpackBundle(`${STARTERS}/${starter}`);
   const pattern = JSON.parse(new TextDecoder().decode(files.get('pattern.json'))) as {
     languages: readonly string[];
   };
   const languages = [...new Set([...pattern.languages, ...tags])];
   const text = JSON.stringify({ ...pattern, languages });
-  const loaded = loadBundle(new Map(files).set('pattern.json', new TextEncoder().encode(text)));
-  if (!loaded.bundle) throw new Error(`${starter}: ${JSON.stringify(loaded.findings)}`);
-  return checkPattern(loaded.bundle);
+  return new Map(files).set('pattern.json', new TextEncoder().encode(text));
+}
+
+export async function starterIn(starter: string, tags: readonly string[]): Promise<CheckedPattern> {
+  const { bundle, findings } = loadBundle(await filesIn(starter, tags));
+  if (!bundle) throw new Error(`${starter}: ${JSON.stringify(findings)}`);
+  return checkPattern(bundle);
 }
 
 /**

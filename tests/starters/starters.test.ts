@@ -3,25 +3,18 @@
  * every language has the same texts and all the words it needs, and the pictures say that they are
  * rendered.
  */
-import { existsSync, readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { printFindings } from '../../src/findings/text.ts';
 import { loadLanguages, type Language } from '../../src/language/index.ts';
 import { checkNames } from '../../src/language/needs.ts';
 import { loadBundle } from '../../src/pattern/bundle/load.ts';
-import { unpackBundle } from '../../src/pattern/bundle/unpack.ts';
 import { checkPattern } from '../../src/pattern/checks/index.ts';
 import type { Bundle, CheckedPattern } from '../../src/pattern/pattern.ts';
 import { roleProblems } from '../../src/press/drawing/schematic/roles.ts';
-import { RENDERED } from './every-language.ts';
+import { filesIn, proseOf, RENDERED, STARTER_NAMES } from './every-language.ts';
 
 const folder = (path: string): string => fileURLToPath(new URL(`../../${path}`, import.meta.url));
-const STARTERS = folder('templates/starters');
-
-const names = readdirSync(STARTERS).filter((name) =>
-  existsSync(`${STARTERS}/${name}/pattern.json`),
-);
 
 /** Keys that the edition knows by themselves; see the starters' README. */
 const WELL_KNOWN =
@@ -32,11 +25,11 @@ beforeAll(async () => {
   languages = await loadLanguages(folder('locales'));
 });
 
-describe.each(names)('%s', (name) => {
+describe.each(STARTER_NAMES)('%s', (name) => {
   let bundle: Bundle;
   let checked: CheckedPattern;
   beforeAll(async () => {
-    const loaded = loadBundle(await unpackBundle(`${STARTERS}/${name}`));
+    const loaded = loadBundle(await filesIn(name, proseOf(name)));
     expect(printFindings(loaded.findings).trim()).toBe('');
     if (!loaded.bundle) throw new Error(`${name} does not load`);
     bundle = loaded.bundle;
