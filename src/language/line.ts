@@ -158,12 +158,13 @@ function sayBody(sentences: readonly Sentence[], context: SayContext, labelled: 
 
 /**
  * A capital for the first word of a sentence. Numbers stay as they are, and so do abbreviations, except
- * those that read like words ("rep", "dec"); what a row does begins small, like `ssk`.
+ * those that read like words ("rep", "dec") and the row or round a label begins with; what a row does
+ * begins small, like `ssk`.
  */
 function raise(parts: Spoken, kind: Sentence['kind'] | 'label', context: SayContext): Spoken {
   const [first, ...rest] = parts;
   if (!first || first.text === '') return parts;
-  const shortest = kind === 'actions' ? 4 : 2;
+  const shortest = kind === 'actions' ? 4 : kind === 'label' ? 1 : 2;
   const word = /^\p{L}+\.?$/u.test(first.text.split(' ')[0] ?? '') && first.text.length >= shortest;
   if (first.role !== 'plain' && !(first.role === 'abbreviation' && word)) return parts;
   const letter = first.text.slice(0, 1);

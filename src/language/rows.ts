@@ -84,10 +84,11 @@ function sayRowsOf({ rows, of }: Of<'repeatRows'>, context: SayContext): Spoken 
   const { language, names } = context;
   const said = sayRowNames(rows, context);
   if (of === undefined) return said;
-  const fabric = isChart(names, of)
-    ? sayChartName(language, names, of)
-    : sayFabric(language, names, of);
-  return sayForm(language, 'rows.of', { rows: said, of: spoken(fabric) });
+  const chart = isChart(names, of);
+  const fabric = chart ? sayChartName(language, names, of) : sayFabric(language, names, of);
+  // A chart is a word of the language and takes its article; a fabric may be the designer's own name.
+  const choice = chart ? { context: 'chart' } : {};
+  return sayForm(language, 'rows.of', { rows: said, of: spoken(fabric) }, choice);
 }
 
 function sayRowNames(rows: Of<'repeatRows'>['rows'], context: SayContext): Spoken {
