@@ -12,7 +12,7 @@ import { openLook, type Look } from './look.ts';
 import { correctValue, acceptWarning, undoLast } from './pages/changes.ts';
 import { showDrawings } from './pages/drawings.ts';
 import { showFindings, showLanguages } from './pages/findings.ts';
-import { showNumbers } from './pages/numbers.ts';
+import { showNumbers, showPins } from './pages/numbers.ts';
 import { sendSheet, sendWebPage, showPages } from './pages/pages.ts';
 import { cancelRun, showRelease, startRun, tellRun } from './pages/release.ts';
 import { apiFindings, apiManifest, apiPattern, apiRun, sendAll, sendFile } from './pages/files.ts';
@@ -63,6 +63,7 @@ const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
   ['POST', '/patterns/:name/accept', acceptWarning],
   ['POST', '/patterns/:name/undo', undoLast],
   ['GET', '/patterns/:name/numbers', showNumbers],
+  ['GET', '/patterns/:name/pins', showPins],
   ['GET', '/patterns/:name/drawings', showDrawings],
   ['GET', '/patterns/:name/pages', showPages],
   ['GET', '/patterns/:name/sheet.pdf', sendSheet],

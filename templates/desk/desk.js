@@ -39,16 +39,32 @@ for (const form of document.querySelectorAll('[data-folder]')) {
   });
 }
 
-for (const place of document.querySelectorAll('[data-part]')) {
+async function fill(place) {
   const link = place.innerHTML;
   place.textContent = place.dataset.wait;
   try {
     const answer = await fetch(place.dataset.part);
+    if (!answer.ok) throw new Error(answer.statusText);
     const part = new DOMParser().parseFromString(await answer.text(), 'text/html');
     place.replaceChildren(...(part.getElementById('part') ?? part.body).childNodes);
   } catch {
     place.innerHTML = link;
   }
+}
+
+/** The slow parts of a page come by themselves, or where they are very slow when they are asked for. */
+for (const place of document.querySelectorAll('[data-part]')) {
+  if (!('later' in place.dataset)) void fill(place);
+  else
+    place.addEventListener(
+      'click',
+      (event) => {
+        event.preventDefault();
+        said(place.dataset.wait);
+        void fill(place);
+      },
+      { once: true },
+    );
 }
 
 for (const box of document.querySelectorAll('[data-run]')) {
@@ -93,6 +109,49 @@ for (const part of document.querySelectorAll('[data-only]')) {
   const follow = () => (part.hidden = field.value !== value);
   field.addEventListener('change', follow);
   follow();
+}
+
+/**
+ * Where a number is used, beside the number under the pointer. The same list opens under its name with
+ * the keyboard; Escape sends it away, and the pointer may go onto it.
+ */
+const hint = document.createElement('div');
+hint.className = 'hint';
+hint.hidden = true;
+let leaving;
+const hideHint = () => (hint.hidden = true);
+const keepHint = () => clearTimeout(leaving);
+const leaveHint = () => {
+  keepHint();
+  leaving = setTimeout(hideHint, 250);
+};
+hint.addEventListener('pointerenter', keepHint);
+hint.addEventListener('pointerleave', leaveHint);
+addEventListener('keydown', ({ key }) => key === 'Escape' && hideHint());
+addEventListener('scroll', hideHint, { passive: true, capture: true });
+
+function showHint(cell, list) {
+  keepHint();
+  hint.replaceChildren(list.cloneNode(true));
+  hint.hidden = false;
+  const { left, bottom } = cell.getBoundingClientRect();
+  const room = document.documentElement.clientWidth - hint.offsetWidth - 8;
+  hint.style.left = `${Math.max(8, Math.min(left, room))}px`;
+  const below = innerHeight - bottom > hint.offsetHeight + 8;
+  hint.style.top = `${below ? bottom : cell.getBoundingClientRect().top - hint.offsetHeight}px`;
+}
+
+for (const list of document.querySelectorAll('.uses ul')) {
+  if (!hint.isConnected) document.body.append(hint);
+  let row = list.closest('tr');
+  let left = row.querySelector('th').rowSpan;
+  for (; row && left > 0; left -= 1, row = row.nextElementSibling)
+    for (const cell of row.querySelectorAll('td')) {
+      cell.addEventListener('pointerenter', ({ pointerType }) => {
+        if (pointerType === 'mouse') showHint(cell, list);
+      });
+      cell.addEventListener('pointerleave', leaveHint);
+    }
 }
 
 if (document.querySelector('[data-pdf]')) await import('/pages.js');

@@ -1,6 +1,6 @@
 /** The drawings of a pattern: charts with their rows in words beside them, and the schematics. */
 import { present } from '../../base/assert.ts';
-import { type Language, chartText } from '../../language/index.ts';
+import { chartText, type Language } from '../../language/index.ts';
 import { catalogueFor } from '../../pattern/stitches/index.ts';
 import type { CheckedPattern } from '../../pattern/pattern.ts';
 import { toSvg } from '../../press/drawing/index.ts';
@@ -8,18 +8,17 @@ import type { EditionOrder } from '../../press/edition/order.ts';
 import { chartViews, type Drawn, newDrawn } from '../../press/edition/view/drawings.ts';
 import { schematicView } from '../../press/edition/view/schematics.ts';
 import { type Answer, page } from '../answer.ts';
+import { languageFor } from '../names.ts';
 import type { Asked, Desk } from '../routes.ts';
 import { patternFolder } from '../shelf.ts';
 import { frameOf } from './frame.ts';
 
-/** Rows are shown in the notation's own language. */
-const NOTATION = 'en-US';
-
 export async function showDrawings(desk: Desk, { words, wording }: Asked): Promise<Answer> {
   const name = words['name'] ?? '';
   const looked = await desk.look(await patternFolder(desk.folder, name));
-  const language = present((await desk.languages()).get(NOTATION), `the language ${NOTATION}`);
   const { checked } = looked;
+  const offered = looked.bundle?.data.languages;
+  const language = languageFor(wording.language, await desk.languages(), offered);
   const drawn = checked ? drawingsOf(checked, language) : { charts: [], schematics: [] };
   const view = {
     ...frameOf(looked, name, 'drawings', wording.say),

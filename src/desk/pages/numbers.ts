@@ -1,38 +1,99 @@
-/** The numbers of a pattern by size: its measurements, and the count after every row of every piece. */
-import { sizedValue } from '../../pattern/bundle/sized-data.ts';
-import type { LineTrace } from '../../pattern/pattern.ts';
+/**
+ * The numbers of a pattern by size: measurements against what the rows give, numbers against their
+ * rules, how they grow, how motifs go round, and the count after every row of every piece. What the
+ * checks hold is asked for after the page, for it takes longer.
+ */
+import { contextOf } from '../../pattern/checks/context.ts';
+import type { CheckedPattern, LineTrace, PieceTrace } from '../../pattern/pattern.ts';
 import { type Answer, page } from '../answer.ts';
+import { gradeCurves, measurementRows, reckonedGroups } from '../numbers/measures.ts';
+import { motifViews } from '../numbers/motif.ts';
+import { anchorPlace, linePlace, numberPlace, type Use, usersOf, usesOf } from '../numbers/uses.ts';
+import { languageFor, openSpoken, type Spoken } from '../names.ts';
 import type { Asked, Desk } from '../routes.ts';
 import { patternFolder } from '../shelf.ts';
+import type { Say } from '../wording.ts';
 import { frameOf } from './frame.ts';
 
 export async function showNumbers(desk: Desk, { words, wording }: Asked): Promise<Answer> {
+  const { say, render } = wording;
   const name = words['name'] ?? '';
   const looked = await desk.look(await patternFolder(desk.folder, name));
+  const frame = frameOf(looked, name, 'numbers', say);
   const { checked } = looked;
-  const data = checked?.pattern.bundle.data;
-  const sizes = checked?.pattern.sizes ?? [];
-  const measurements = (data?.measurements ?? []).flatMap(({ letter, name: said, size }) =>
-    (['in', 'cm'] as const).flatMap((unit) =>
-      size[unit] === undefined
-        ? []
-        : [
-            {
-              name: `${letter} · ${said}`,
-              unit,
-              cells: sizes.map((_, at) => sizedValue(size[unit], at) ?? '–'),
-            },
-          ],
-    ),
-  );
-  const pieces = (checked?.pieces ?? []).map(({ piece, lines }) => ({
-    title: piece.data.title,
-    lines: lines.map((line) => ({ text: line.line.text, cells: cellsOf(line) })),
-  }));
-  const frame = frameOf(looked, name, 'numbers', wording.say);
-  const view = { ...frame, sizes, measurements, pieces, readable: checked !== undefined };
-  return page(wording.render('numbers', view));
+  if (!checked) return page(render('numbers', { ...frame, readable: false }));
+  const { languages } = checked.pattern.bundle.data;
+  const language = languageFor(wording.language, await desk.languages(), languages);
+  const view = numbersView(checked, openSpoken(checked, language), say);
+  return page(render('numbers', { ...frame, ...view }));
 }
+
+function numbersView(
+  checked: CheckedPattern,
+  spoken: Spoken,
+  say: Say,
+): Readonly<Record<string, unknown>> {
+  const context = contextOf(checked.pattern, checked.pieces);
+  const uses = usesOf(context.data, spoken, say);
+  const telling = { uses, spoken, say };
+  const measurements = measurementRows(context, telling);
+  const groups = reckonedGroups(context, telling);
+  const names = new Map(
+    [...measurements, ...groups.flatMap(({ rows }) => rows)].map(({ place, name }) => [
+      place,
+      name,
+    ]),
+  );
+  const users = usersOf(uses, (key) => names.get(numberPlace(key)));
+  return {
+    readable: true,
+    sizes: checked.pattern.sizes,
+    measurements,
+    groups,
+    curves: gradeCurves(context, telling),
+    motifs: motifViews(context, telling),
+    pieces: checked.pieces.map((trace) => pieceView(trace, spoken, users)),
+  };
+}
+
+const pieceView = (
+  { piece, lines }: PieceTrace,
+  spoken: Spoken,
+  users: ReadonlyMap<string, readonly Use[]>,
+) => ({
+  title: spoken.piece(piece.data.title),
+  place: anchorPlace(piece.data.id),
+  lines: lines.map((line, row) => {
+    const place = linePlace(piece.data.id, line.line.id, row);
+    const here = users.get(place) ?? [];
+    return { text: line.line.text, place, cells: cellsOf(line), users: here };
+  }),
+});
 
 const cellsOf = ({ outcomes }: LineTrace): readonly (number | string)[] =>
   outcomes.map(({ after, skipped }) => (skipped ? '–' : after));
+
+export async function showPins(desk: Desk, { words, wording }: Asked): Promise<Answer> {
+  const folder = await patternFolder(desk.folder, words['name'] ?? '');
+  const { total, pinned, share, unpinned, free } = await desk.crew.ask('pins', { folder });
+  const view = {
+    title: wording.say('pins.title'),
+    said: wording.say('pins.share', {
+      total,
+      pinned,
+      free: free.length,
+      percent: Math.floor(share * 1000) / 10,
+    }),
+    unpinned: unpinned.slice(0, MOST_PINS).map((each) => ({
+      place: each.where.label ?? each.where.pointer,
+      value: each.value,
+      size: each.size ?? '',
+      missed: each.missed.join(', '),
+    })),
+    more: Math.max(0, unpinned.length - MOST_PINS),
+  };
+  return page(wording.render('pins', view));
+}
+
+/** Numbers that nothing holds are looked at by eye; more than these nobody looks at. */
+const MOST_PINS = 60;

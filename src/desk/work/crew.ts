@@ -30,9 +30,10 @@ export interface Crew {
 }
 
 /** Jobs of one lane wait for each other; a run shares its process with nothing. */
-const LANES: Readonly<Record<JobName, 'numbers' | 'press' | 'run'>> = {
+const LANES: Readonly<Record<JobName, 'numbers' | 'pins' | 'press' | 'run'>> = {
   look: 'numbers',
   languages: 'press',
+  pins: 'pins',
   sheet: 'press',
   webPage: 'press',
   publish: 'run',

@@ -9,6 +9,7 @@ import { blocks, type Finding } from '../../findings/finding.ts';
 import { loadBundle } from '../../pattern/bundle/load.ts';
 import { type BundleFiles, unpackBundle } from '../../pattern/bundle/unpack.ts';
 import { checkPattern } from '../../pattern/checks/index.ts';
+import { pinNumbers, type PinsReport } from '../../pattern/checks/pins.ts';
 import type { Bundle, CheckedPattern } from '../../pattern/pattern.ts';
 import type { DocumentOrder, Picture, Progress, Rooms } from '../../pipeline/ports.ts';
 import { PRINT_SIZE } from '../../pipeline/ports.ts';
@@ -25,6 +26,8 @@ export interface LookedAt {
   /** Bytes of the JSON files, by path in the bundle. */
   readonly texts: BundleFiles;
 }
+
+export type PinsSeen = Pick<PinsReport, 'total' | 'pinned' | 'share' | 'unpinned' | 'free'>;
 
 export interface PublishJob {
   readonly folder: string;
@@ -48,6 +51,7 @@ export interface PublishEnd {
 export interface Jobs {
   readonly look: { ask: { folder: string }; answer: LookedAt };
   readonly languages: { ask: { folder: string }; answer: readonly Finding[] };
+  readonly pins: { ask: { folder: string }; answer: PinsSeen };
   readonly sheet: { ask: { folder: string; order: DocumentOrder }; answer: Uint8Array };
   readonly webPage: { ask: { folder: string; language: string }; answer: Uint8Array };
   readonly publish: { ask: PublishJob; answer: PublishEnd };
@@ -71,6 +75,7 @@ export const JOBS: { readonly [K in JobName]: Job<K> } = {
   },
   languages: async ({ folder }, { rooms }) =>
     readLanguages((await standing(folder)).checked, await rooms()),
+  pins: async ({ folder }) => seePins(await readable(folder)),
   sheet: async ({ folder, order }, { rooms }) =>
     setSheet(await readable(folder), order, await rooms()),
   webPage: async ({ folder, language }, { rooms }) =>
@@ -129,6 +134,18 @@ async function readLanguages(
     if (checked) found.push(...(await rooms.checkLanguage(checked, tag)));
   }
   return found;
+}
+
+const pins = new WeakMap<CheckedPattern, PinsSeen>();
+
+/** Every number is changed and checked: that takes seconds, and is done once for each state. */
+function seePins(checked: CheckedPattern): PinsSeen {
+  const before = pins.get(checked);
+  if (before) return before;
+  const { total, pinned, share, unpinned, free } = pinNumbers(checked.pattern);
+  const seen = { total, pinned, share, unpinned, free };
+  pins.set(checked, seen);
+  return seen;
 }
 
 // ---------------------------------------------------------------- documents as they would be
