@@ -8,6 +8,7 @@ import type { Finding, Place } from '../findings/finding.ts';
 import { finding } from '../findings/register.ts';
 import { agreeInNumbers, explainTerm, type Language } from '../language/index.ts';
 import { findRefused } from '../pattern/bundle/characters.ts';
+import { wordsOfList } from './segments.ts';
 import { numbersWritten, sayThing, type Template, type Thing, thingsOf } from './protect.ts';
 import type { CodedText } from './xliff/read.ts';
 
@@ -25,6 +26,8 @@ export interface ExamineOrder {
   readonly source: Language;
   readonly target: Language;
   readonly mostCharacters: number | undefined;
+  /** A list of words, each of which has that much room. */
+  readonly wordList: boolean;
 }
 
 /** Numbers up to this may stand in digits for a word of the source: "Four rows" is 4段. */
@@ -156,7 +159,8 @@ const plainDigits = (text: string): string =>
 function examineLetters(order: ExamineOrder, text: string): readonly Finding[] {
   const { segment, where, mostCharacters = TRANSLATION_LIMITS.textLetters } = order;
   const findings: Finding[] = [];
-  const letters = Array.from(text).length;
+  const parts = order.wordList ? wordsOfList(text) : [text];
+  const letters = Math.max(0, ...parts.map((part) => Array.from(part).length));
   if (letters > mostCharacters)
     findings.push(finding('translation/too-long', where, { segment, letters, limit: mostCharacters })); // prettier-ignore
   const refused = findRefused(text, { prose: true });

@@ -4,7 +4,14 @@
  * that still hold are found by their hash; one that is still open is left empty, so that none is lost.
  */
 import type { ProseData, SourceRecord } from '../pattern/bundle/schema.ts';
-import { hashSource, paragraphsOf, segmentsOfText, tidySpace } from './segments.ts';
+import {
+  hashSource,
+  paragraphsOf,
+  segmentsOfText,
+  tidySpace,
+  translatable,
+  wordsOfList,
+} from './segments.ts';
 import { standingOf, type StandingSegment, type Texts } from './standing.ts';
 
 /** Recorded for a paragraph that nothing is known of: no text has this hash. */
@@ -25,9 +32,10 @@ export function fillTexts(texts: Texts, came: ReadonlyMap<string, string>): Fill
     const known = segments.filter((each) => each !== undefined);
     if (known.some(({ id }) => came.has(id))) {
       const filled = known.map((each) => fill(each, came, record));
-      const list = Array.isArray(value);
-      prose[key] = list ? filled.map(({ text }) => text) : (filled[0]?.text ?? '');
-      recorded[key] = list ? filled.map(({ hash }) => hash) : (filled[0]?.hash ?? UNKNOWN);
+      const one = filled[0]?.text ?? '';
+      const inParts = Array.isArray(translatable(key, value));
+      prose[key] = inParts ? filled.map(({ text }) => text) : Array.isArray(value) ? wordsOfList(one) : one; // prettier-ignore
+      recorded[key] = inParts ? filled.map(({ hash }) => hash) : (filled[0]?.hash ?? UNKNOWN);
       continue;
     }
     const own = Object.hasOwn(translation, key) ? translation[key] : undefined;

@@ -56,7 +56,7 @@ const OWN: Readonly<Record<string, TextPlace>> = {
     mostCharacters: MOST_CHARACTERS['listing.description'],
   },
   'listing.tags': {
-    note: 'A word people search for in a shop: the one they use, not a literal translation.',
+    note: 'Words people search for in a shop, with commas between them: those your readers use, as many as you like.',
     mostCharacters: MOST_CHARACTERS['listing.tags'],
   },
 };

@@ -22,11 +22,32 @@ export interface Segment {
 export const segmentsOf = (prose: ProseData): readonly Segment[] =>
   Object.entries(prose).flatMap(([key, value]) => segmentsOfText(key, value));
 
+/**
+ * Lists of words that people search for. They are not translated one by one: a language has its own
+ * words, and as many as it needs, so that such a list is one segment.
+ */
+const WORD_LISTS = new Set(['listing.tags']);
+
+export const isWordList = (key: string): boolean => WORD_LISTS.has(key);
+
+/** A text, or a list of paragraphs that are translated each by itself. */
+export const translatable = (key: string, value: ProseData[string]): ProseData[string] =>
+  isWordList(key) && Array.isArray(value) ? value.join(', ') : value;
+
+/** Words of a list that came as one text; languages separate them each in their way. */
+export const wordsOfList = (text: string): string[] =>
+  text
+    .split(/\s*[,、，]\s*/u)
+    .map((word) => word.trim())
+    .filter((word) => word !== '');
+
 /** The segments of one text. */
-export const segmentsOfText = (key: string, value: ProseData[string]): readonly Segment[] =>
-  Array.isArray(value)
-    ? value.map((text, at) => segmentAt(key, at, text))
-    : [segmentAt(key, undefined, value)];
+export function segmentsOfText(key: string, value: ProseData[string]): readonly Segment[] {
+  const texts = translatable(key, value);
+  return Array.isArray(texts)
+    ? texts.map((text, at) => segmentAt(key, at, text))
+    : [segmentAt(key, undefined, texts)];
+}
 
 const segmentAt = (key: string, at: number | undefined, text: string): Segment => ({
   key,
@@ -49,11 +70,14 @@ export const tidySpace = (text: string): string =>
 /** The record that says: these texts are translated from this source as it stands. */
 export function recordFor(source: ProseData, translation: ProseData): SourceRecord {
   const kept = Object.entries(source).filter(([key]) => Object.hasOwn(translation, key));
-  return Object.fromEntries(kept.map(([key, value]) => [key, hashesOf(value)]));
+  return Object.fromEntries(kept.map(([key, value]) => [key, hashesOf(key, value)]));
 }
 
-export const hashesOf = (value: ProseData[string]): string | string[] =>
-  Array.isArray(value) ? value.map(hashSource) : hashSource(value);
+/** The hash of a source text, or one for each of its paragraphs. */
+export function hashesOf(key: string, value: ProseData[string]): string | string[] {
+  const texts = translatable(key, value);
+  return Array.isArray(texts) ? texts.map(hashSource) : hashSource(texts);
+}
 
 /** A text or list as paragraphs. */
 export const paragraphsOf = <Part extends string>(value: Part | readonly Part[] | undefined) =>

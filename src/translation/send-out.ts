@@ -10,6 +10,7 @@ import { fitTranslation } from './fit.ts';
 import { placesOf, type TextPlace } from './places.ts';
 import { cutSource, isThing, sayThing, thingsOf } from './protect.ts';
 import { needsWork, standingOf, type StandingSegment, textsFor } from './standing.ts';
+import { isWordList } from './segments.ts';
 import { wordsIn } from './word-list.ts';
 import { type Unit, type UnitText, writeXliff } from './xliff/write.ts';
 
@@ -96,7 +97,7 @@ function unitFor(
     source: template.map((part) => (isThing(part) ? { id: part.id } : part)) satisfies UnitText,
     ...(fitted && { target: fitted }),
     state: fitted === undefined ? 'initial' : standing === 'untied' ? 'translated' : 'final',
-    ...(mostCharacters !== undefined && { mostCharacters }),
+    ...(mostCharacters !== undefined && !isWordList(segment.key) && { mostCharacters }),
   };
 }
 
@@ -107,7 +108,8 @@ function notesFor(
   words: readonly string[],
 ): Unit['notes'] {
   const where = at === undefined ? key : `${key}, ${at + 1}`;
-  const room = mostCharacters === undefined ? '' : ` At most ${mostCharacters} characters.`;
+  const each = isWordList(key) ? ' each' : '';
+  const room = mostCharacters === undefined ? '' : ` At most ${mostCharacters} characters${each}.`;
   return [
     { category: 'place', text: `${where}: ${note}${room}` },
     ...(words.length > 0 ? [{ category: 'terms', text: words.join('; ') }] : []),

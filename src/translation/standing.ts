@@ -5,7 +5,14 @@
  */
 import type { ProseData, SourceRecord } from '../pattern/bundle/schema.ts';
 import type { Bundle } from '../pattern/pattern.ts';
-import { hashesOf, hashSource, paragraphsOf, type Segment, segmentsOfText } from './segments.ts';
+import {
+  hashesOf,
+  hashSource,
+  paragraphsOf,
+  type Segment,
+  segmentsOfText,
+  translatable,
+} from './segments.ts';
 
 /**
  * `holds`: translated from the source as it is. `untied`: there is a translation and no record of its
@@ -47,10 +54,10 @@ function standingOfText(
   const segments = segmentsOfText(key, source);
   const own = Object.hasOwn(translation, key) ? translation[key] : undefined;
   if (own === undefined) return segments.map((each) => stand(each, 'missing', undefined));
-  const texts = paragraphsOf(own);
+  const texts = paragraphsOf(translatable(key, own));
   const recorded = record && Object.hasOwn(record, key) ? record[key] : undefined;
   if (recorded === undefined) return segments.map((each, at) => stand(each, 'untied', texts[at]));
-  if (JSON.stringify(recorded) === JSON.stringify(hashesOf(source)))
+  if (JSON.stringify(recorded) === JSON.stringify(hashesOf(key, source)))
     return segments.map((each, at) => stand(each, 'holds', texts[at]));
   return compareHashes(segments, texts, paragraphsOf(recorded));
 }

@@ -15,7 +15,7 @@ import { examineText } from './examine.ts';
 import { fillTexts } from './fill-texts.ts';
 import { placesOf } from './places.ts';
 import { cutSource, isThing, outlineOf } from './protect.ts';
-import { tidySpace } from './segments.ts';
+import { isWordList, tidySpace } from './segments.ts';
 import { standingOf, type StandingSegment, textsFor } from './standing.ts';
 import { type ReadFile, type ReadUnit, readXliff } from './xliff/read.ts';
 
@@ -151,6 +151,7 @@ class Desk {
         template,
         source: this.#source,
         target: this.#target,
+        wordList: isWordList(segment.key),
         mostCharacters: placesOf(this.#order.bundle.data)(segment.key).mostCharacters,
       },
       unit.target,
