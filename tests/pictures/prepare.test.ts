@@ -7,7 +7,8 @@ import { deflateSync as deflate } from 'node:zlib';
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
 import type { Place } from '../../src/findings/finding.ts';
-import { preparePicture, srgbProfile, type PictureUse, type ShopUse } from '../../src/press/pictures/index.ts'; // prettier-ignore
+import { standardRgbProfile } from '../../src/press/pdf/colour-profile.ts';
+import { preparePicture, type PictureUse, type ShopUse } from '../../src/press/pictures/index.ts';
 
 const PLACE: Place = { file: 'photos/cover.jpg', pointer: '' };
 /** One of each form and shape, with and without a limit. */
@@ -268,15 +269,15 @@ describe('the same every time', () => {
   });
 });
 
-describe('the sRGB profile', () => {
+describe('the sRGB profile of the documents', () => {
   test('is read by Little CMS as what it is, and changes no sRGB colour', async () => {
     const pixels = Buffer.from(Array.from({ length: 3 * 256 }, (_, index) => (index * 97) % 256));
     const png = await sharp(pixels, { raw: { width: 16, height: 16, channels: 3 } })
       .png()
       .toBuffer();
-    const tagged = await sharp(attach(png, srgbProfile())).metadata();
-    expect(tagged.icc?.length).toBe(srgbProfile().length);
-    const { data } = await sharp(attach(png, srgbProfile())).toColourspace('srgb').raw().toBuffer({ resolveWithObject: true }); // prettier-ignore
+    const tagged = await sharp(attach(png, standardRgbProfile())).metadata();
+    expect(tagged.icc?.length).toBe(standardRgbProfile().length);
+    const { data } = await sharp(attach(png, standardRgbProfile())).toColourspace('srgb').raw().toBuffer({ resolveWithObject: true }); // prettier-ignore
     for (let index = 0; index < pixels.length; index += 1)
       expect(Math.abs((data[index] ?? 0) - (pixels[index] ?? 0))).toBeLessThanOrEqual(1);
   });

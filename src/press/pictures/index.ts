@@ -1,4 +1,3 @@
 /** What other rooms call to have photographs prepared. */
-export { srgbProfile } from './srgb-profile.ts';
 export { preparePicture, type Preparation, type PreparedPicture } from './prepare.ts';
 export type { PictureUse, PrintUse, ShopUse } from './uses.ts';
