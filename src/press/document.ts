@@ -145,6 +145,8 @@ export interface Document {
   readonly edition: 'standard' | 'large' | 'one-size' | 'ink-saving';
   /** The designer's two colours, `#rrggbb`; those of the house where absent. */
   readonly colours?: { readonly ink: string; readonly accent: string };
+  /** Said at the head of each page, where a document is no finished edition: a proof, a test copy. */
+  readonly mark?: string;
   /** Foot of each page; `{page}` and `{pages}` stand for the numbers. */
   readonly footer: { readonly start: string; readonly end: string };
   readonly blocks: readonly Block[];

@@ -37,7 +37,7 @@ export function writeHtml(document: Document, pictures: HtmlPictures): string {
 <meta name="author" content="${escape(document.author)}">
 <style>${PAGE_STYLE}</style>
 </head>
-<body>
+<body>${markHtml(document)}
 <main>
 ${body}
 </main>
@@ -46,6 +46,9 @@ ${body}
 </html>
 `;
 }
+
+const markHtml = ({ mark }: Document): string =>
+  mark === undefined ? '' : `\n<header><p><strong>${escape(mark)}</strong></p></header>`;
 
 function blockHtml(block: Block, setting: Setting): string {
   const all = (children: readonly Block[]) =>

@@ -8,7 +8,7 @@ import { flowSlabs } from './blocks/flow.ts';
 import { breakWithContents } from './contents.ts';
 import type { Laid, LayoutTrouble, Mark, OutlineEntry, Page } from './frames.ts';
 import { type FilledPage, fillPage } from './pages/fill-page.ts';
-import { footerMarks } from './pages/furniture.ts';
+import { footerMarks, headMarks } from './pages/furniture.ts';
 import { turned } from './pages/turn.ts';
 import { Measuring } from './lines/measuring.ts';
 import type { Area, Setting } from './setting.ts';
@@ -30,13 +30,14 @@ export function layOut(document: Document, style: PageStyle, fonts: Fonts): Laid
   const turn = (mark: Mark): Mark =>
     document.direction === 'rtl' ? turned(mark, paper.width) : mark;
   const finished = pages.map(({ marks }, index): Page => {
+    const head = document.mark === undefined ? [] : headMarks(document.mark, area.wide, setting);
     const footer = footerMarks(
       document.footer, index + 1, pages.length, area.wide, foot, setting,
     ); // prettier-ignore
     return {
       widthPoints: paper.width,
       heightPoints: paper.height,
-      marks: [...marks, ...footer].map(turn),
+      marks: [...head, ...marks, ...footer].map(turn),
     };
   });
   const destinations = destinationsOf(pages);

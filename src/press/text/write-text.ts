@@ -9,7 +9,8 @@ import type { Block, Document, Inline, TableCell } from '../document.ts';
 
 /** Ends with a newline; blocks stand apart by one empty line. */
 export function writeText(document: Document): string {
-  const blocks = document.blocks.flatMap(textsOf).filter((text) => text !== '');
+  const mark = document.mark ?? '';
+  const blocks = [mark, ...document.blocks.flatMap(textsOf)].filter((text) => text !== '');
   return (
     blocks
       .join('\n\n')

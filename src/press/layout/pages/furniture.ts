@@ -1,6 +1,6 @@
 /**
  * What stands on every page and belongs to none of the text: the rule and the running foot with the
- * number of the page. Artifacts throughout, which a screen reader skips.
+ * number of the page, and the mark at the head of what is no finished edition. Artifacts throughout, which a screen reader skips.
  */
 import type { Document } from '../../document.ts';
 import { baselineOf, ruleMark } from '../blocks/text-slabs.ts';
@@ -50,4 +50,16 @@ export function footerMarks(
   if (rule === 0 || marks.length === 0) return marks;
   const y = top + gap - type.leading * 0.35;
   return [ruleMark(column.x, y, column.width, rule, setting.style.colours.hairline), ...marks];
+}
+
+/** The mark of a proof or a test copy, bold and in the middle of the upper margin. */
+export function headMarks(mark: string, column: Column, setting: Setting): Mark[] {
+  const { style } = setting;
+  const type = { ...style.footer.type, weight: 'bold', colour: 'ink' } as const;
+  const inline = { kind: 'text', text: mark, role: 'plain' } as const;
+  const prepared = prepareText([inline], type, 'artifact', setting);
+  const place = { x: column.x, width: column.width, size: type.size, align: 'centre' } as const;
+  const [line, ...more] = setLines(prepared, place, setting);
+  if (more.length > 0) setting.trouble.push({ kind: 'overflow', text: mark });
+  return line ? lowered(line.marks, style.margins.top / 2 + type.size / 2) : [];
 }
