@@ -20,7 +20,23 @@ test.each([...languages])('%s lacks nothing', (_, language) => {
 });
 
 /** Languages whose glossary holds the whole catalogue; the others hold what patterns mostly use. */
-const COMPLETE = ['en-US', 'en-GB', 'de', 'fr', 'ja', 'pl', 'cs', 'he', 'ko', 'zh-Hans'];
+const COMPLETE = [
+  'en-US',
+  'en-GB',
+  'de',
+  'fr',
+  'ja',
+  'es',
+  'it',
+  'nl',
+  'pt-BR',
+  'pt-PT',
+  'pl',
+  'cs',
+  'he',
+  'ko',
+  'zh-Hans',
+];
 
 test.each(COMPLETE)('%s has words for every stitch of the catalogue', (tag) => {
   const language = languages.get(tag)!;
