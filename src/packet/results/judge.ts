@@ -15,7 +15,7 @@ export interface JudgedCount {
   readonly counted: number;
   readonly knitter: string;
   readonly size: string;
-  /** Others of the same size counted the same: the pattern is in question, not the knitter. */
+  /** Another knitter is off by as much at this place: the pattern is in question, not she. */
   readonly isShared: boolean;
 }
 
