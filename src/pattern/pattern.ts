@@ -99,8 +99,8 @@ export interface Outcome {
   readonly lengthInches: number;
   /** Row number of the piece after the line, counted from the cast-on. */
   readonly rowAfter: number;
-  /** Which row of its chart or stitch pattern was worked last, where it follows one. */
-  readonly patternRow?: number;
+  /** Charts and stitch patterns, by id, that the last row followed, and which of their rows it was. */
+  readonly patternRows?: Readonly<Record<string, number>>;
   /** The line does not apply to this size. */
   readonly skipped: boolean;
   /** The simulation could not work the line; `after` was resumed from the stated count. */

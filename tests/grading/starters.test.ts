@@ -8,7 +8,9 @@ import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { printFindings } from '../../src/findings/text.ts';
 import { type BundleData, bundleSchema, type ProseData } from '../../src/pattern/bundle/schema.ts';
+import { contextOf } from '../../src/pattern/checks/context.ts';
 import { checkPattern } from '../../src/pattern/checks/index.ts';
+import { followedRows } from '../../src/pattern/checks/pattern-rows.ts';
 import { resolveNumbers } from '../../src/pattern/grading/rules/resolve.ts';
 import { settleAfresh } from '../../src/pattern/grading/rules/settle.ts';
 import { outlineFromRows } from '../../src/pattern/outlines/index.ts';
@@ -73,6 +75,25 @@ describe.each(STARTERS)('%s', (name) => {
         const roles = outline?.places.map(({ role }) => role) ?? [];
         expect(Object.keys(entry.measurements).filter((role) => !roles.includes(role))).toEqual([]);
       });
+  });
+});
+
+describe('the row of each chart at armhole, neck and thumb, by hand', () => {
+  // Rows worked on a chart of 8: 90 to the underarm, so row 2; two more by the bound-off underarm;
+  // then 43, 45, 49 … rows of shaping. The pullover's neck begins 34, 36, 40 … rows after row 2 of 8.
+  it.each([
+    ['harbor-light-cardigan', 'left-front', 'underarm', 'chart-a', [2, 2, 2, 2, 2, 2, 2]],
+    ['harbor-light-cardigan', 'left-front', 'shaping', 'chart-a', [7, 1, 5, 1, 5, 7, 3]],
+    ['harbor-light-cardigan', 'right-front', 'bind-off', 'chart-b', [4, 4, 4, 4, 4, 4, 4]],
+    ['sea-fret-pullover', 'front', 'underarm', 'chart-a', [2, 2, 2, 2, 2, 2, 2, 2, 2]],
+    ['sea-fret-pullover', 'front', 'neck', 'chart-a', [4, 6, 2, 6, 2, 4, 8, 4, 8]],
+    ['tideline-socks', 'sock', 'leg', 'chart-a', [8, 8, 8, 8]],
+  ])('%s, %s: %s', (name, piece, place, chart, rows) => {
+    const { pattern, pieces } = graded(name);
+    const trace = pieces.find(({ piece: { data } }) => data.id === piece);
+    const at = trace?.lines.findIndex(({ line }) => line.id === place) ?? -1;
+    const followed = trace && followedRows(contextOf(pattern, pieces), trace)[at];
+    expect(followed?.map((each) => each[chart])).toEqual(rows);
   });
 });
 

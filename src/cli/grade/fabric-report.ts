@@ -6,7 +6,8 @@ import type { GaugeData } from '../../pattern/bundle/schema.ts';
 import { sizedValue } from '../../pattern/bundle/sized-data.ts';
 import type { CheckContext } from '../../pattern/checks/context.ts';
 import { countedBy, gaugeFrom, inchesOf, motifPlaces } from '../../pattern/checks/motif-ways.ts';
-import { bodyValue, BODY_SOURCE } from '../../pattern/grading/body.ts';
+import { followedRows } from '../../pattern/checks/pattern-rows.ts';
+import { bodySource, bodyValue } from '../../pattern/grading/body.ts';
 import {
   averageGauge,
   changeByWashing,
@@ -14,7 +15,6 @@ import {
   lengthBeforeWashing,
   readBase,
 } from '../../pattern/grading/gauge.ts';
-import { motifRowAt } from '../../pattern/grading/motif.ts';
 import { metresOf, wholeBalls, YARN_ALLOWANCE, yarnNeeds } from '../../pattern/grading/yarn.ts';
 import { fabricAreas } from '../../pattern/outlines/areas.ts';
 import { sayNumber, sayOff, sizeTable, type TableRow } from './tables.ts';
@@ -118,24 +118,27 @@ export function motifLines(context: CheckContext): readonly string[] {
   ];
 }
 
-/** Which row of its chart is worked last at each named line. */
-function rowLines({ data, pieces }: CheckContext): readonly string[] {
-  return pieces.flatMap(({ piece, lines }) => {
-    const rows = lines.flatMap(({ line, outcomes }): TableRow[] => {
-      if (line.id === undefined || outcomes.every(({ patternRow }) => patternRow === undefined))
-        return [];
-      const chart = data.charts[0];
-      const say = (row: number | undefined) =>
-        row === undefined ? '–' : String(chart ? motifRowAt(row, chart.rows.length) : row);
-      return [{ name: line.id, cells: outcomes.map(({ patternRow }) => say(patternRow)) }];
+/** Which row of each chart and stitch pattern is worked last at each named line: armhole, neck, cuff. */
+function rowLines(context: CheckContext): readonly string[] {
+  const { data, pieces } = context;
+  const fabrics = [
+    ...data.charts.map(({ id, name, rows }) => ({
+      id,
+      name: `row of ${name}, of ${rows.length},`,
+    })),
+    ...data.stitchPatterns.map(({ id }) => ({ id, name: `row of ${id}` })),
+  ];
+  return pieces.flatMap((trace) => {
+    const followed = followedRows(context, trace);
+    return fabrics.flatMap(({ id, name }) => {
+      const rows = trace.lines.flatMap(({ line }, at): TableRow[] => {
+        const own = followed[at]?.map((each) => each[id]) ?? [];
+        if (line.id === undefined || own.every((row) => row === undefined)) return [];
+        return [{ name: line.id, cells: own.map((row) => sayNumber(row)) }];
+      });
+      if (rows.length === 0) return [];
+      return [`${trace.piece.data.id}: ${name} worked last at each place`, ...sizeTable(data.sizes, rows), '']; // prettier-ignore
     });
-    return rows.length === 0
-      ? []
-      : [
-          `${piece.data.id}: row of the pattern worked last at each place`,
-          ...sizeTable(data.sizes, rows),
-          '',
-        ];
   });
 }
 
@@ -185,7 +188,7 @@ export function bodyLines({ data }: CheckContext): readonly string[] {
       rows.push({ name: 'table to, in', cells: published.map((each) => sayNumber(each?.toInches)) });
     }
     const status = [...new Set(published.flatMap((each) => each?.status ?? []))].join(', ');
-    const from = table ? `${BODY_SOURCE}, ${table} (${status})` : (source ?? 'the designer’s own');
+    const from = table ? `${bodySource(part)}, ${table} (${status})` : (source ?? 'the designer’s own');
     return [`${part}: ${from}`, ...sizeTable(data.sizes, rows), ''];
   }); // prettier-ignore
 }

@@ -84,6 +84,12 @@ function skipCycles(job: Job, before: State, cycles: number, recorded: readonly 
     ...job.state,
     row: job.state.row + rows * cycles,
     inches: job.state.inches + inches * cycles,
+    fabricRows: new Map(
+      [...job.state.fabricRows].map(([name, last]) => {
+        const inCycle = last.row > before.row;
+        return [name, inCycle ? { ...last, row: last.row + rows * cycles } : last];
+      }),
+    ),
   };
 }
 

@@ -82,7 +82,7 @@ export function outcomeOf(
   inchesBefore: number,
 ): Outcome {
   const { state } = result;
-  const patternRow = [...state.fabricRows.values()].find((each) => each.row === state.row);
+  const followed = [...state.fabricRows].filter(([, each]) => each.row === state.row);
   // A cast-on begins a new length; what was worked before it is not undone.
   const grown = state.inches - (state.row < result.rows ? 0 : inchesBefore);
   return {
@@ -91,7 +91,9 @@ export function outcomeOf(
     rows: leads ? result.rows : 0,
     lengthInches: leads && result.rows > 0 ? Math.max(0, grown) : 0,
     rowAfter: state.row,
-    ...(patternRow && { patternRow: patternRow.patternRow }),
+    ...(followed.length > 0 && {
+      patternRows: Object.fromEntries(followed.map(([id, { patternRow }]) => [id, patternRow])),
+    }),
     skipped: result.skipped,
     failed: result.failed,
   };
