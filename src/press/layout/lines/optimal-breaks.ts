@@ -35,21 +35,53 @@ interface Sums {
   readonly width: Float64Array;
   readonly stretch: Float64Array;
   readonly shrink: Float64Array;
+  /** Width before a line that begins at an index: the blank half of its first sign stands outside. */
+  readonly before: Float64Array;
 }
 
 function sumsOf(atoms: readonly Atom[]): Sums {
-  const sums = ['width', 'stretch', 'shrink'].map(() => new Float64Array(atoms.length + 1));
-  const [width, stretch, shrink] = sums as [Float64Array, Float64Array, Float64Array];
+  const sums = Array.from({ length: 4 }, () => new Float64Array(atoms.length + 1));
+  const [width, stretch, shrink, before] = sums as [Float64Array, Float64Array, Float64Array, Float64Array]; // prettier-ignore
   atoms.forEach((atom, index) => {
+    before[index] = (width[index] as number) + atom.startBlank;
     width[index + 1] = (width[index] as number) + atom.width + atom.space;
     stretch[index + 1] = (stretch[index] as number) + atom.stretch + atom.spaceStretch;
     shrink[index + 1] = (shrink[index] as number) + atom.shrink + atom.spaceShrink;
   });
-  return { width, stretch, shrink };
+  return { width, stretch, shrink, before };
 }
 
-const between = (sums: Float64Array, from: number, to: number): number =>
-  (sums[to] as number) - (sums[from] as number);
+/** All that the lines which end at one place share. */
+interface LineEnd {
+  /** Sums up to here, without the space that is lost. */
+  readonly width: number;
+  readonly stretch: number;
+  readonly shrink: number;
+  /** The least that a line up to here is wide, in the same sum. */
+  readonly leastWidth: number;
+  /** Demerits of ending here at all. */
+  readonly cost: number;
+  readonly forced: boolean;
+  readonly closing: boolean;
+  readonly room: number;
+}
+
+function endOf(atoms: readonly Atom[], sums: Sums, to: number, measure: Measure): LineEnd {
+  const last = atoms[to - 1] as Atom;
+  const closing = to === atoms.length;
+  const width = (sums.width[to] as number) - last.space - last.endBlank;
+  const shrink = measure.justified ? (sums.shrink[to] as number) : 0;
+  return {
+    width: width + last.hyphenWidth,
+    stretch: (sums.stretch[to] as number) - last.spaceStretch,
+    shrink: measure.justified ? shrink - last.spaceShrink : 0,
+    leastWidth: width - shrink,
+    cost: squared(last.cost),
+    forced: last.forced,
+    closing,
+    room: measure.width - (closing ? measure.lastReserve : 0),
+  };
+}
 
 /** Badness of a line: a hundred times the cube of how far its spaces are from their own width. */
 const badness = (ratio: number): number => Math.min(WORST, 100 * ratio * ratio * ratio);
@@ -57,33 +89,23 @@ const badness = (ratio: number): number => Math.min(WORST, 100 * ratio * ratio *
 /** The operator for powers is many times slower, and this runs for every pair of places in a line. */
 const squared = (value: number): number => value * value;
 
-/** Demerits of a line of atoms `from` up to `to`; undefined where it is too wide. */
-function demerits(
-  atoms: readonly Atom[],
-  sums: Sums,
-  from: number,
-  to: number,
-  measure: Measure,
-): number | undefined {
-  const last = atoms[to - 1] as Atom;
-  const closing = to === atoms.length;
-  const blanks = (atoms[from] as Atom).startBlank + last.endBlank;
-  const width = between(sums.width, from, to) - last.space + last.hyphenWidth - blanks;
-  const room =
-    measure.width - (from === 0 ? measure.firstIndent : 0) - (closing ? measure.lastReserve : 0);
-  const slack = room - width;
-  const shrink = measure.justified ? between(sums.shrink, from, to) - last.spaceShrink : 0;
-  if (slack < -shrink - HAIR) return undefined;
-  if (slack < -HAIR) return squared(LINE_COST + badness(-slack / shrink)) + squared(last.cost);
-  if (last.forced) {
-    const short = closing && from > 0 && width < shortLine(measure);
+/** Demerits of the line of atoms `from` up to an end; infinite where it is too wide. */
+function demerits(end: LineEnd, sums: Sums, from: number, measure: Measure): number {
+  const width = end.width - (sums.before[from] as number);
+  const slack = end.room - (from === 0 ? measure.firstIndent : 0) - width;
+  if (slack < -HAIR) {
+    const shrink = measure.justified ? end.shrink - (sums.shrink[from] as number) : 0;
+    if (slack < -shrink - HAIR) return Infinity;
+    return squared(LINE_COST + badness(-slack / shrink)) + end.cost;
+  }
+  if (end.forced) {
+    const short = end.closing && from > 0 && width < shortLine(measure);
     return squared(LINE_COST) + (short ? SHORT_LAST_LINE : 0);
   }
-  if (!measure.justified)
-    return squared(LINE_COST + raggedness(slack, measure)) + squared(last.cost);
-  const stretch = between(sums.stretch, from, to) - last.spaceStretch;
+  if (!measure.justified) return squared(LINE_COST + raggedness(slack, measure)) + end.cost;
+  const stretch = end.stretch - (sums.stretch[from] as number);
   const ratio = slack / Math.max(stretch, measure.size / 10);
-  return squared(LINE_COST + badness(ratio)) + squared(last.cost);
+  return squared(LINE_COST + badness(ratio)) + end.cost;
 }
 
 /** Badness of a ragged line; it grows more slowly, since white at the edge hurts less than in words. */
@@ -128,13 +150,11 @@ export function optimalBreaks(atoms: readonly Atom[], measure: Measure): number[
   const from = new Int32Array(atoms.length + 1).fill(-1);
   best[0] = 0;
   for (let to = 1; to <= atoms.length; to++) {
+    const end = endOf(atoms, sums, to, measure);
     for (let start = to - 1; start >= 0; start--) {
       if (start < to - 1 && atoms[start]?.forced === true) break;
-      const cost = demerits(atoms, sums, start, to, measure);
-      if (cost === undefined) {
-        if (tooWide(atoms, sums, start, to, measure)) break;
-        continue;
-      }
+      if (isTooWide(end, sums, start, measure)) break;
+      const cost = demerits(end, sums, start, measure);
       const total = (best[start] as number) + cost + hyphenPair(atoms, start, to);
       if (total < (best[to] as number)) {
         best[to] = total;
@@ -147,11 +167,9 @@ export function optimalBreaks(atoms: readonly Atom[], measure: Measure): number[
 }
 
 /** Whether the line would be too wide wherever in the paragraph it stood. */
-function tooWide(atoms: readonly Atom[], sums: Sums, from: number, to: number, measure: Measure) {
-  const last = atoms[to - 1] as Atom;
-  const shrink = measure.justified ? between(sums.shrink, from, to) : 0;
-  const blanks = (atoms[from] as Atom).startBlank + last.endBlank;
-  return between(sums.width, from, to) - last.space - blanks - shrink > measure.width + HAIR;
+function isTooWide(end: LineEnd, sums: Sums, from: number, { width, justified }: Measure): boolean {
+  const shrunk = justified ? (sums.shrink[from] as number) : 0;
+  return end.leastWidth - (sums.before[from] as number) + shrunk > width + HAIR;
 }
 
 /** An atom that fits on no line still has one to itself; it is made to fit when the line is set. */
