@@ -26,6 +26,7 @@ interface Candidate extends CountPlace {
 export function countPlaces(order: EditionOrder): readonly CountPlace[] {
   const said = sayOrder(order);
   const size = order.size ?? 0;
+  const { list } = order.language.settings.separators;
   return order.checked.pieces.flatMap((trace) => {
     const piece = said.pieces.find(({ id }) => id === trace.piece.data.id);
     if (!piece) return [];
@@ -42,7 +43,7 @@ export function countPlaces(order: EditionOrder): readonly CountPlace[] {
           {
             key: `${piece.id}/${position}`,
             part: piece.title,
-            place: names.filter((name) => name !== undefined && name !== '').join(', '),
+            place: names.filter((name) => name !== undefined && name !== '').join(list),
             stitches: outcome.after,
             isNamed: written.id !== undefined,
             isLast: at === lines.length - 1,

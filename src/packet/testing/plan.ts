@@ -91,7 +91,7 @@ function gaugeRows(order: EditionOrder): readonly ReturnRow[] {
     const { id, stitches, rows, over, pattern } = gauge;
     const isWorked = pieces.some((piece) => piece.gauge === id);
     const name = asHeading(order, sayFabric(order.language, namesOf(order), pattern));
-    const part = `${words('heading.gauge')}: ${name}`;
+    const part = `${words('heading.gauge')} · ${name}`;
     const square = sayBase(order, over);
     const basis: Basis = { kind: 'gauge', gauge: id, stitches, rows };
     return (['before', 'after'] as const).flatMap((when) => {
@@ -99,7 +99,7 @@ function gaugeRows(order: EditionOrder): readonly ReturnRow[] {
       const row = (kind: 'stitches' | 'rows', asks: string): ReturnRow => ({
         key: `gauge/${id}/${when}/${kind}`,
         part,
-        asks: `${asks}, ${washed}`,
+        asks: `${asks}${order.language.settings.separators.list}${washed}`,
         unit: kind === 'rows' ? 'rows' : 'sts',
         stated: when === 'after' ? gauge[kind] : null,
         isNeeded: when === 'after' && isWorked,
@@ -153,7 +153,7 @@ function yarnRows(order: EditionOrder): readonly ReturnRow[] {
         grams,
         ballGrams: ball.grams,
       };
-      const yarn = colours.length > 1 || yarns.length > 1 ? `${name}, ${colour.name}` : name;
+      const yarn = colours.length > 1 || yarns.length > 1 ? `${name} · ${colour.name}` : name;
       return {
         key: `yarn/${colour.id}`,
         part: words('heading.yarn'),
@@ -190,7 +190,7 @@ function measureRows(order: EditionOrder): readonly ReturnRow[] {
       {
         key: `measure/${id}`,
         part: wordsOf(order)('heading.finishedMeasurements'),
-        asks: `${letter}  ${said}`,
+        asks: `${letter}\u2002${said}`,
         unit,
         stated,
         isNeeded: false,

@@ -5,7 +5,8 @@
  */
 import { stringify } from 'csv-stringify/sync';
 import { hashValue } from '../../base/hash.ts';
-import { decimal, type Language, text } from '../../language/index.ts';
+import { decimal, type Language, plainText, sayInches, text } from '../../language/index.ts';
+import { sizedOf } from '../../pattern/bundle/size-list.ts';
 import { writeSheets } from '../sheets/excel.ts';
 import type { Cell, Sheet } from '../sheets/sheet.ts';
 import type { Basis } from './basis.ts';
@@ -123,6 +124,10 @@ function tableOf(plan: ReturnPlan, language: Language, title: string): Sheet {
   };
 }
 
-/** A stated number as the knitter reads it on paper. */
-export const sayStated = ({ stated }: ReturnRow, language: Language): string =>
-  stated === null ? '' : decimal(language, stated);
+/** A stated number as the knitter reads it on paper: inches as her language writes their quarters. */
+export function sayStated({ stated, unit }: ReturnRow, language: Language): string {
+  if (stated === null) return '';
+  if (unit !== 'in') return decimal(language, stated);
+  const said = sayInches(language, sizedOf(stated)).filter(({ role }) => role === 'count');
+  return plainText(said);
+}

@@ -93,18 +93,33 @@ function yarnAmounts(order: EditionOrder): string {
 
 // ---------------------------------------------------------------- the report
 
-/** One table for each heading; texts have room of their own below. */
+/** One table for each heading; rows about the sheet itself stand without one, first and last. */
 function partTables(order: EditionOrder, { rows }: ReturnPlan) {
-  const parts = [...new Set(rows.map(({ part }) => part))];
-  return parts.map((title, at) => {
-    const own = rows.filter(({ part }) => part === title);
+  const general = wordsOf(order)('test.sheet');
+  const groups: ReturnRow[][] = [];
+  for (const row of rows) {
+    const last = groups.at(-1);
+    if (last?.[0]?.part === row.part) last.push(row);
+    else groups.push([row]);
+  }
+  return groups.map((own, at) => {
     const id = `report-${at + 1}`;
-    return { id, title, table: tableOf(order, `${id}-table`, own) };
+    const title = own[0]?.part ?? '';
+    return {
+      id,
+      title: title === general ? '' : title,
+      table: tableOf(order, `${id}-table`, own),
+    };
   });
 }
 
-const BLANK: CellView = { html: '\u00a0', header: false, span: undefined };
-const ROOM: CellView = { html: '\u00a0<br>\u00a0<br>\u00a0', header: false, span: undefined };
+/** High enough for a pen. */
+const BLANK: CellView = { html: '\u00a0<br>\u00a0', header: false, span: undefined };
+const ROOM: CellView = {
+  html: '\u00a0<br>\u00a0<br>\u00a0<br>\u00a0',
+  header: false,
+  span: undefined,
+};
 
 function tableOf(order: EditionOrder, id: string, rows: readonly ReturnRow[]): TableView {
   const words = wordsOf(order);
