@@ -25,7 +25,7 @@ export {
   type SpokenSection,
 } from './say-pattern.ts';
 export { explainTerm, sortTerms, usedTerms, type UsedTerm } from './terms.ts';
-export { saySizeNames } from './sizes.ts';
+export { listSizeNames, saySizeNames } from './sizes.ts';
 export { decimal, listOver, sayNumber } from './numbers.ts';
 export {
   sayCentimetres,

@@ -12,6 +12,7 @@ import { joinParts, spoken } from './message.ts';
 import { agreement, choose, exactly, sayNumber } from './numbers.ts';
 import { rowCount, sayRanges } from './rows.ts';
 import { saySentence } from './sentences.ts';
+import { sizeName } from './sizes.ts';
 import { plainText, type SpokenLine } from './spoken.ts';
 import { capitalised, sayName } from './words.ts';
 
@@ -34,7 +35,7 @@ export function sayLine(line: Line, context: SayContext, after?: Sized): SpokenL
         'onlySizes',
         {
           sizes: listWithAnd(
-            line.onlySizes.sizes.map((size) => spoken(size, 'strong')),
+            line.onlySizes.sizes.map((size) => spoken(sizeName(context.language, size), 'strong')),
             context.language,
             'range.and',
           ),
@@ -44,7 +45,7 @@ export function sayLine(line: Line, context: SayContext, after?: Sized): SpokenL
     : [];
   const label = line.label ? sayLabel(line.label, here) : [];
   return {
-    label: joinParts([only, label], ' '),
+    label: joinParts([only, label], context.language.settings.separators.sentences),
     body: sayBody(line.sentences, here, label.length > 0),
     count: sayCount(line.stated, here, after),
   };

@@ -52,6 +52,12 @@ describe('size lists', () => {
     expect(plain(saySizeNames(get('en-US'), names))).toBe('S (M, L, XL) [2XL, 3XL, 4XL]');
   });
 
+  test('names of sizes each keep their direction in Hebrew, and so their order', () => {
+    const [open, close] = ['\u2066', '\u2069'];
+    const said = plain(saySizeNames(get('he'), ['XS', 'S', '1X']));
+    expect(said).toBe(`${open}XS${close} \u2067(${open}S${close}, ${open}1X${close})${close}`);
+  });
+
   test('one size says its own number', () => {
     expect(plain(sayStitches(get('en-US'), sizedOf(80, 88, 96), 1))).toBe('88 sts');
   });

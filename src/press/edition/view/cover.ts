@@ -1,7 +1,7 @@
 /** The cover: picture, title, what it is, and the facts that a buyer looks for first. */
 import { escapeMarkup } from '../../../base/escape.ts';
 import { type EditionOrder, dataOf, namesOf, shownSizes, wordsOf } from '../order.ts';
-import { sayName } from '../../../language/index.ts';
+import { listSizeNames, sayName } from '../../../language/index.ts';
 import type { Prose } from './prose.ts';
 
 export interface FigureView {
@@ -17,7 +17,7 @@ export function coverView(order: EditionOrder, prose: Prose) {
   const [photo] = data.photos.filter(({ role }) => role === 'cover').concat(data.photos);
   const sizes = shownSizes(order).map((index) => data.sizes[index] ?? '');
   const facts = [
-    { name: words('label.sizes'), value: sizes.join(', ') },
+    { name: words('label.sizes'), value: listSizeNames(order.language, sizes) },
     { name: words('label.level'), value: words(`level.${data.level}`) },
     { name: words('label.yarn'), value: words(`yarnWeight.${data.yarns[0]?.weight ?? 4}`) },
   ];
