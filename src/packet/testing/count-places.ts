@@ -1,6 +1,6 @@
 /**
  * Places where a knitter can stop and count: after the cast-on, at the end of each section, at lines the
- * designer named. Takes an order for one size, gives at most a handful for each piece, each with the
+ * designer named or states a count for. Takes an order for one size, gives at most a handful for each piece, each with the
  * stitches that are then on the needle.
  */
 import { PACKET_LIMITS } from '../../base/limits.ts';
@@ -45,7 +45,7 @@ export function countPlaces(order: EditionOrder): readonly CountPlace[] {
             part: piece.title,
             place: names.filter((name) => name !== undefined && name !== '').join(list),
             stitches: outcome.after,
-            isNamed: written.id !== undefined,
+            isNamed: written.id !== undefined || written.line?.stated !== undefined,
             isLast: at === lines.length - 1,
           },
         ];

@@ -3,11 +3,13 @@
  * looser, and stretches that are knitted to a length, which do not. Takes the check's view, the derivation
  * of a measurement and a size; gives parts in inches at the stated gauge, undefined where none follows.
  */
+import { CENTIMETRES_PER_INCH } from '../../base/brand.ts';
 import type { DerivationData } from '../../pattern/bundle/schema.ts';
 import { sizedValue } from '../../pattern/bundle/sized-data.ts';
 import type { CheckContext } from '../../pattern/checks/context.ts';
 import { trueInches } from '../../pattern/checks/derive.ts';
-import { lengthsIn } from '../../pattern/checks/written-lengths.ts';
+import { lengthsIn, valueIn } from '../../pattern/checks/written-lengths.ts';
+import type { Line } from '../../pattern/notation/ast.ts';
 import { workedInOf } from '../../pattern/outlines/worked-in.ts';
 import type { LengthPart } from './basis.ts';
 
@@ -50,15 +52,48 @@ function rowParts(
   if (!first || !last || !trace) return undefined;
   const workedIn = workedInOf(context.data, trace.piece);
   const start = first.line === undefined ? 0 : first.line + 1;
-  return trace.lines.flatMap(({ line, outcomes }, at): readonly LengthPart[] => {
+  return trace.lines.reduce<readonly LengthPart[]>((parts, { line, outcomes }, at) => {
     const outcome = outcomes[size];
     if (at < start || at > (last.line ?? Infinity) || !outcome || outcome.lengthInches <= 0)
-      return [];
-    const isToLength = line.line !== undefined && lengthsIn(line.line).length > 0;
-    const gauge = workedIn[at]?.gauge?.id ?? trace.piece.data.gauge;
-    const by = isToLength ? 'length' : 'rows';
-    return [{ by, gauge: isToLength ? '' : gauge, inches: outcome.lengthInches }];
+      return parts;
+    const inches = outcome.lengthInches;
+    const measured = line.line && statedInches(context, line.line, size);
+    if (measured === undefined) {
+      const gauge = workedIn[at]?.gauge?.id ?? trace.piece.data.gauge;
+      return [...parts, { by: 'rows', gauge, inches }];
+    }
+    return [...asMeasured(parts, measured - inches), { by: 'length', gauge: '', inches }];
+  }, []);
+}
+
+/** The longest length a line states, in one size. */
+function statedInches(context: CheckContext, line: Line, size: number): number | undefined {
+  const value = valueIn(context.pattern, line);
+  const inches = lengthsIn(line).flatMap(({ inches: own, centimetres }): readonly number[] => {
+    const [first, second] = [own && value(own, size), centimetres && value(centimetres, size)];
+    if (typeof first === 'number') return [first];
+    return typeof second === 'number' ? [second / CENTIMETRES_PER_INCH] : [];
   });
+  return inches.length === 0 ? undefined : Math.max(...inches);
+}
+
+/**
+ * "Until piece measures 2 in from cast-on edge": the rows before the line count towards the length, so that
+ * as much of them as it reaches back over is no longer a matter of gauge.
+ */
+function asMeasured(parts: readonly LengthPart[], reachInches: number): readonly LengthPart[] {
+  let left = reachInches;
+  return [...parts]
+    .reverse()
+    .flatMap((part): readonly LengthPart[] => {
+      const taken = Math.max(0, Math.min(left, part.inches));
+      left -= part.inches;
+      if (taken <= 0) return [part];
+      const rest = part.inches - taken;
+      const measured: LengthPart = { by: 'length', gauge: '', inches: taken };
+      return rest > 1e-9 ? [measured, { ...part, inches: rest }] : [measured];
+    })
+    .reverse();
 }
 
 function sumParts(
