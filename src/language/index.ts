@@ -24,7 +24,7 @@ export {
   type SpokenPiece,
   type SpokenSection,
 } from './say-pattern.ts';
-export { explainTerm, sortTerms, usedTerms, type UsedTerm } from './terms.ts';
+export { explainTerm, meaningOfTerm, sortTerms, usedTerms, type UsedTerm } from './terms.ts';
 export { listSizeNames, saySizeNames } from './sizes.ts';
 export { decimal, listOver, sayNumber } from './numbers.ts';
 export {

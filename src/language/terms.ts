@@ -2,7 +2,8 @@
  * The list of abbreviations: only those that the said lines use, each with its name and how it is
  * worked, in the alphabetical order of the language. Takes spoken lines and gives terms; knows no page.
  */
-import type { Language } from './language.ts';
+import { sayForm, type Language } from './language.ts';
+import { spoken } from './message.ts';
 import { plainText, type SpokenPart } from './spoken.ts';
 import { foundOf, stitchText } from './stitch.ts';
 import { entryOf } from './stitch.ts';
@@ -43,6 +44,18 @@ export function explainTerm(language: Language, id: string): UsedTerm | undefine
     status: entry.status,
     ...given({ source: entry.source }),
   };
+}
+
+/**
+ * The full name and how it is worked, with the language's own colon; a name that is the abbreviation
+ * itself is not said twice.
+ */
+export function meaningOfTerm(language: Language, term: UsedTerm): string {
+  const { abbreviation, name, how } = term;
+  if (how === undefined || how === '') return name;
+  if (name === abbreviation) return how;
+  const closed = plainText(sayForm(language, 'label.close', { label: spoken(name) }));
+  return closed + language.settings.separators.sentences + how;
 }
 
 const given = <T extends Record<string, string | undefined>>(values: T) =>

@@ -79,7 +79,7 @@ function viewOf(order: EditionOrder, drawn: Drawn) {
     gauges: dataOf(order).gauges.map((gauge) => toMarkup(sayGauge(order.language, names, gauge))),
     notes: prose.all('notes'),
     details: pictureViews(order, prose, ['detail', 'back', 'flat', 'step']),
-    ...termsView(prose, said),
+    ...termsView(order, prose, said),
     schematic: schematicView(order, drawn),
     ...instructionsView(order, prose, said, chartViews(order, drawn)),
     ...closingView(order, prose),

@@ -2,7 +2,7 @@
  * Instructions: every written line as it is said, with its count, notes and headings. A chart stands at
  * the end of the section that first names it; every line that names it leads there.
  */
-import { sayPattern, type SpokenPattern } from '../../../language/index.ts';
+import { meaningOfTerm, sayPattern, type SpokenPattern } from '../../../language/index.ts';
 import { asHeading, type EditionOrder, wordsOf } from '../order.ts';
 import { type Links, toMarkup } from '../spoken-markup.ts';
 import { chartTarget, type ChartView } from './drawings.ts';
@@ -55,7 +55,7 @@ export const sayOrder = (order: EditionOrder): SpokenPattern =>
   sayPattern(order.checked, order.language, order.size);
 
 /** Abbreviations used, each explained, and the special stitches the designer describes. */
-export function termsView(prose: Prose, said: SpokenPattern) {
+export function termsView({ language }: EditionOrder, prose: Prose, said: SpokenPattern) {
   const specials = prose.under('special.').map((key) => {
     const text = prose.line(key) ?? '';
     return specialOf(text);
@@ -63,20 +63,15 @@ export function termsView(prose: Prose, said: SpokenPattern) {
   return {
     abbreviations: said.terms.map((term) => ({
       term: term.abbreviation,
-      meaning: meaningOf(term),
+      meaning: meaningOfTerm(language, term),
     })),
     specials,
   };
 }
 
-/** The full name and how it is worked; a name that is the abbreviation itself is not said twice. */
-function meaningOf({ abbreviation, name, how = '' }: SpokenPattern['terms'][number]): string {
-  if (how === '') return name;
-  return name === abbreviation ? how : `${name}: ${how}`;
-}
-
-/** `Twisted rib: knit …` is a name and its explanation; the name is set apart. */
-function specialOf(text: string): { name: string; text: string } {
-  const match = /^([^:：]{1,40}[:：])\s*(.*)$/su.exec(text);
-  return match ? { name: match[1] ?? '', text: match[2] ?? '' } : { name: '', text };
+/** `Twisted rib: knit …` is a name and its explanation; the name is set apart, and the gap kept. */
+function specialOf(text: string): { name: string; gap: string; text: string } {
+  const match = /^([^:：]{1,40}[:：])(\s*)(.*)$/su.exec(text);
+  const [, name = '', gap = '', rest = ''] = match ?? [];
+  return match ? { name, gap, text: rest } : { name, gap, text };
 }
