@@ -1,6 +1,10 @@
 /**
  * Spreadsheets: the formulas written into them give what the rules give, judged by a formula reader that
  * is not ours (fast-formula-parser), and what a designer types comes back with all that follows from it.
+ *
+ * Checked by hand with a general spreadsheet program on 2026-11-25: four starters written with --sheet,
+ * every formula recalculated there (418 formulas, none differs); one body measurement changed, saved by
+ * that program as .xlsx and one sheet of it as .csv, and taken back with --from: the same counts follow.
  */
 import FormulaParser from 'fast-formula-parser';
 import { describe, expect, it } from 'vitest';
@@ -14,6 +18,7 @@ import {
   KEY_COLUMNS,
   type Sheet,
 } from '../../src/pattern/grading/sheet/book.ts';
+import { bookProblems } from '../../src/pattern/grading/sheet/whole-book.ts';
 import { type ReadRow } from '../../src/pattern/grading/sheet/take-back.ts';
 import { dataWith, PLAIN } from './bundle.ts';
 
@@ -112,9 +117,75 @@ describe('as files', () => {
       kind: 'input',
       place: 'g.xlsx',
     });
-    expect(() => readPlainTable(bytes, 'g.csv')).toThrow(/first line/);
+    expect(() => readPlainTable(bytes, 'g.csv')).toThrow(/no line of the table/);
   });
 });
+
+describe('a file that is not whole', () => {
+  const [first, ...others] = rowsOf(data);
+  const says = (rows: readonly ReadRow[], kind: 'xlsx' | 'csv' = 'xlsx') =>
+    bookProblems(data, rows, kind).map(({ place, says: text }) => `${place}: ${text}`);
+
+  it('that is whole is accused of nothing', () => {
+    expect(says(rowsOf(data))).toEqual([]);
+  });
+
+  it('lacks a row, a sheet', () => {
+    expect(says(others)).toEqual([expect.stringMatching(/^Sizes: the row of “body\/bust\/in” is missing/)]); // prettier-ignore
+    const sizesOnly = rowsOf(data).filter(({ place }) => place.startsWith('Sizes'));
+    expect(says(sizesOnly)).toContainEqual(expect.stringMatching(/^Back: the sheet is missing; put it back/)); // prettier-ignore
+    expect(says(sizesOnly, 'csv')).toEqual([]); // a table of some rows is a table
+  });
+
+  it('has a row twice', () => {
+    const again = { ...(first as ReadRow), place: 'Sizes!E40' };
+    expect(says([...rowsOf(data), again])).toEqual([expect.stringMatching(/^Sizes!E40: “body\/bust\/in” stands at Sizes!E\d+ already/)]); // prettier-ignore
+  });
+
+  it('names other sizes', () => {
+    const renamed = rowsOf(data).map((row) => ({
+      ...row,
+      cells: new Map([...row.cells].map(([name, cell]) => [name === 'S' ? 'Tiny' : name, cell])),
+    }));
+    expect(says(renamed)[0]).toMatch(/^Sizes: there is no column for size S; found instead: Tiny/);
+  });
+
+  it.each([
+    [undefined, 'the cell is empty, the bundle has 34'],
+    ['#DIV/0!', '“#DIV/0!” is not a number'],
+    [-3, '-3 cannot be a count or a length'],
+    [1e12, '1000000000000 cannot be'],
+  ])('has a cell with %j', (value, text) => {
+    const row = { ...(first as ReadRow), cells: new Map([['S', { value }]]) };
+    const { lines, problems } = takeFrom(data, [row]);
+    expect(problems).toBe(1);
+    expect(lines[0]).toContain(text);
+  });
+
+  it('one sheet saved by itself, with its title above and notes beside it', () => {
+    const text =
+      ',sizes,,,,\nkey,name,unit,rule,S,M,L,notes\nbody/bust/in,bust,in,,35,38,42,wider\n,off by,,,0,0,0,\n';
+    const rows = readPlainTable(new TextEncoder().encode(text), 'g.csv');
+    expect(rows.map(({ key, place }) => [key, place])).toEqual([['body/bust/in', 'line 3']]);
+    expect(says(rows, 'csv')).toEqual([]);
+    expect(takeFrom(data, rows).lines[0]).toMatch(/bust in, S: 34 → 35/);
+  });
+});
+
+/** The rows of our own book, as a file would give them back. */
+function rowsOf(of: typeof data): readonly ReadRow[] {
+  return gradeBook(of).flatMap(({ name, rows }) =>
+    rows.flatMap(({ kind, cells }, at): ReadRow[] => {
+      const [key] = cells;
+      if ((kind !== 'given' && kind !== 'derived') || typeof key !== 'string') return [];
+      const values = of.sizes.map((size, index) => {
+        const cell = cells[KEY_COLUMNS + index];
+        return [size, typeof cell === 'object' && cell ? cell : { value: cell }] as const;
+      });
+      return [{ key, place: `${name}!E${at + 1}`, cells: new Map(values) }];
+    }),
+  );
+}
 
 /** The same table with another mark between the values, and decimal commas where that is no comma. */
 function remarked(text: string, mark: string): string {

@@ -35,6 +35,7 @@ import {
 } from '../command.ts';
 import { bodyLines, gaugeLines, motifLines, yarnLines } from '../grade/fabric-report.ts';
 import { measurementLines, movedLines, numberLines } from '../grade/numbers-report.ts';
+import { bookProblems } from '../../pattern/grading/sheet/whole-book.ts';
 import { takeFrom } from '../../pattern/grading/sheet/taking.ts';
 import { patternWith, writePattern } from '../grade/write-back.ts';
 import { bundlePath } from '../resources.ts';
@@ -261,7 +262,12 @@ async function takeBackFrom(
     kind === 'xlsx'
       ? await (await import('../../pattern/grading/sheet/workbook.ts')).readWorkbook(bytes, name)
       : (await import('../../pattern/grading/sheet/plain-table.ts')).readPlainTable(bytes, name);
-  const taken = takeFrom(context.data, rows);
+  if (rows.length === 0)
+    throw new Fault('input', 'the file holds none of the numbers of this bundle', {
+      place: source,
+      remedy: 'take the file that castoff grade --sheet wrote, with its hidden first column',
+    });
+  const taken = takeFrom(context.data, rows, bookProblems(context.data, rows, kind));
   terminal.out(taken.lines.join('\n'));
   if (taken.problems > 0) {
     terminal.out('Nothing was written.');

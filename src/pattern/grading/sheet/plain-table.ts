@@ -36,21 +36,26 @@ export function readPlainTable(bytes: Uint8Array, place: string): readonly ReadR
       cause,
     });
   }
-  const [head = [], ...rows] = table;
+  // A sheet saved by itself begins with its title.
+  const start = table.findIndex(([first]) => first === HEAD[0]);
+  const [head = [], ...rows] = table.slice(Math.max(start, 0));
   if (head[0] !== HEAD[0])
-    throw new Fault('input', `the first line of the table does not begin with “${HEAD[0]}”`, {
+    throw new Fault('input', `no line of the table begins with “${HEAD[0]}”`, {
       place,
       remedy: 'keep the line of column names that castoff grade --sheet wrote',
     });
-  return rows.map((row, at) => ({
+  const columns = head.slice(KEY_COLUMNS).map((name) => name.trim());
+  const read = rows.map((row, at) => ({
     key: (row[0] ?? '').trim().replace(/^'/, ''),
-    place: `line ${at + 2}`,
+    place: `line ${Math.max(start, 0) + at + 2}`,
     cells: new Map(
-      head
-        .slice(KEY_COLUMNS)
-        .map((name, column) => [name, { value: valueOf(row[KEY_COLUMNS + column]) }]),
+      columns.flatMap((name, column) =>
+        name === '' ? [] : [[name, { value: valueOf(row[KEY_COLUMNS + column]) }] as const],
+      ),
     ),
   }));
+  // What goes with a number, such as how far it is off, has no key.
+  return read.filter(({ key }) => key !== '');
 }
 
 /** Empty is nothing; a number may have a decimal comma. */

@@ -3,6 +3,7 @@
  * gives what differs: typed sizes, gauges and counts, and the counts that follow by their rules from
  * what was typed. Nothing is written here, and a cell that cannot be read is told, never skipped.
  */
+import { NOTATION_LIMITS } from '../../../base/limits.ts';
 import { nearestWords } from '../../../base/nearest.ts';
 import type { JsonChange } from '../../bundle/edit.ts';
 import type { BundleData } from '../../bundle/schema.ts';
@@ -90,24 +91,29 @@ function readRow(
   problems: TakenProblem[],
 ): void {
   const values = typed.get(slot.key) ?? new Map<number, number | null>();
+  const now = currentValues(data, slot);
   data.sizes.forEach((name, size) => {
     const cell = cells.get(name);
     if (!cell || (slot.single && size > 0)) return;
     if (cell.formula !== undefined && sameFormula(cell.formula, ours(slot.key, size))) return;
     const value = readCell(cell.value);
     if (value === undefined) {
-      if (cell.value !== null && cell.value !== undefined && cell.value !== '')
-        problems.push({
-          place: `${place}, ${name}`,
-          says: `“${sayCell(cell.value)}” is not a number`,
-        });
+      const says = sayUnread(cell.value, now[size] ?? null);
+      if (says !== undefined) problems.push({ place: `${place}, ${name}`, says });
       return;
     }
-    if (value !== null && (value < 0 || !Number.isFinite(value)))
+    if (value !== null && !(value >= 0 && value <= NOTATION_LIMITS.number))
       problems.push({ place: `${place}, ${name}`, says: `${value} cannot be a count or a length` });
     else values.set(size, value);
   });
   typed.set(slot.key, values);
+}
+
+/** Nothing to say where an empty cell stands for a size that has no number. */
+function sayUnread(value: unknown, now: number | null): string | undefined {
+  const isEmpty = value === null || value === undefined || value === '';
+  if (!isEmpty) return `“${sayCell(value)}” is not a number; write one, or – for a size without it`;
+  return now === null ? undefined : `the cell is empty, the bundle has ${now}; write – for a size without it`; // prettier-ignore
 }
 
 const sayCell = (value: unknown): string =>

@@ -2,7 +2,7 @@
 import type { BundleData } from '../../bundle/schema.ts';
 import type { JsonChange } from '../../bundle/edit.ts';
 import { gradeBook, KEY_COLUMNS } from './book.ts';
-import { type ReadRow, takeBack, type TakenChange } from './take-back.ts';
+import { type ReadRow, takeBack, type TakenChange, type TakenProblem } from './take-back.ts';
 import { sayNumber } from '../../../base/plain-number.ts';
 
 export interface Taken {
@@ -11,9 +11,16 @@ export interface Taken {
   readonly edits: readonly JsonChange[];
 }
 
-export function takeFrom(data: BundleData, rows: readonly ReadRow[]): Taken {
+/** `missing`: what did not come back, of a file that should hold all. */
+export function takeFrom(
+  data: BundleData,
+  rows: readonly ReadRow[],
+  missing: readonly TakenProblem[] = [],
+): Taken {
   const formulas = ourFormulas(data);
-  const { changes, problems, edits } = takeBack(data, rows, (key, size) => formulas.get(`${key} ${size}`)); // prettier-ignore
+  const taken = takeBack(data, rows, (key, size) => formulas.get(`${key} ${size}`));
+  const { changes, edits } = taken;
+  const problems = [...missing, ...taken.problems];
   const lines = [
     ...problems.map(({ place, says }) => `${place}: ${says}`),
     ...changes.map((change) => sayChange(data, change)),

@@ -150,7 +150,7 @@ function namesIn(row: ReturnType<Worksheet['getRow']>): ReadonlyMap<number, stri
 /** A formula's last result, a rich text's letters; numbers and texts as they are. */
 function plainValue(value: CellValue): unknown {
   if (typeof value !== 'object' || value === null || value instanceof Date) return value;
-  if ('result' in value) return value.result;
+  if ('result' in value) return plainValue(value.result);
   if ('richText' in value) return value.richText.map(({ text }) => text).join('');
   if ('text' in value) return value.text;
   return 'error' in value ? value.error : undefined;
