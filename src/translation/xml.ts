@@ -46,6 +46,10 @@ class Reading {
     parser.on('error', (error) => {
       throw this.#refuse(`not XML: ${error.message.replace(/^[^ ]*:\d+:\d+: /, '')}`);
     });
+    parser.on('xmldecl', ({ encoding = 'utf-8' }) => {
+      if (!/^(utf-?8|utf-?16(le|be)?|us-ascii)$/i.test(encoding))
+        throw fault(place, `the file says it is ${encoding}; UTF-8 and UTF-16 are read`);
+    });
     parser.on('doctype', () => {
       throw this.#refuse('the file declares a document type, which is never read');
     });
@@ -76,9 +80,6 @@ class Reading {
   }
 
   result(): XmlElement {
-    const encoding = this.#parser.xmlDecl.encoding?.toLowerCase() ?? 'utf-8';
-    if (!/^(utf-?8|utf-?16(le|be)?|us-ascii)$/.test(encoding))
-      throw fault(this.#place, `the file says it is ${encoding}; UTF-8 and UTF-16 are read`);
     if (!this.#root) throw fault(this.#place, 'the file is empty');
     return this.#root;
   }
