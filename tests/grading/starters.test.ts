@@ -6,6 +6,7 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { measurementLines } from '../../src/cli/grade/numbers-report.ts';
 import { printFindings } from '../../src/findings/text.ts';
 import { type BundleData, bundleSchema, type ProseData } from '../../src/pattern/bundle/schema.ts';
 import { contextOf } from '../../src/pattern/checks/context.ts';
@@ -76,6 +77,17 @@ describe.each(STARTERS)('%s', (name) => {
         expect(Object.keys(entry.measurements).filter((role) => !roles.includes(role))).toEqual([]);
       });
   });
+});
+
+it('a piece whose rows do not tell its outline is named', () => {
+  const own = starter('breakwater-hat');
+  const said = (data: BundleData) => {
+    const { pattern, pieces } = graded('breakwater-hat', data);
+    return measurementLines(contextOf(pattern, pieces)).join('\n');
+  };
+  expect(said(own)).not.toMatch(/do not tell the outline/);
+  const schematic = own.schematic.map((entry) => ({ ...entry, outline: 'sock' as const }));
+  expect(said({ ...own, schematic })).toMatch(/^hat in XS, S, M, L, XL: its rows do not tell/m);
 });
 
 describe('the row of each chart at armhole, neck and thumb, by hand', () => {

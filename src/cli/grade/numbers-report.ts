@@ -8,6 +8,7 @@ import { sizedValue } from '../../pattern/bundle/sized-data.ts';
 import { pieceOf } from '../../pattern/grading/sheet/book.ts';
 import { nameOf, type Resolved, type ResolvedNumber } from '../../pattern/grading/rules/resolve.ts';
 import { deviationInches, type SettledSize } from '../../pattern/grading/rules/settle.ts';
+import { outlineFromRows } from '../../pattern/outlines/index.ts';
 import { sayNumber, sayOff, sizeTable, type TableRow } from './tables.ts';
 
 export function numberLines(
@@ -99,7 +100,7 @@ export function movedLines(
 /** Every measurement: stated, what the counts give, and the difference. */
 export function measurementLines(context: CheckContext): readonly string[] {
   const { data } = context;
-  return data.measurements.flatMap(({ letter, id, size, from }) => {
+  const measured = data.measurements.flatMap(({ letter, id, size, from }) => {
     const unit = size.in === undefined ? 'cm' : 'in';
     const exact = data.sizes.map((_, at) => {
       const inches = trueInches(context, from, at);
@@ -116,5 +117,18 @@ export function measurementLines(context: CheckContext): readonly string[] {
       { name: `difference, ${unit}`, cells: off.map(sayOff) },
     ];
     return [`${letter}  ${id}`, ...sizeTable(data.sizes, rows), ''];
+  });
+  return [...measured, ...undrawnLines(context)];
+}
+
+/** Pieces whose rows do not tell their outline, such as a neck worked on both sides at once. */
+function undrawnLines({ data, pattern, pieces }: CheckContext): readonly string[] {
+  const checked = { pattern, pieces, findings: [] };
+  return data.schematic.flatMap((entry) => {
+    const undrawn = data.sizes.filter((_, size) => !outlineFromRows(checked, entry, size));
+    if (undrawn.length === 0) return [];
+    return [
+      `${entry.piece} in ${undrawn.join(', ')}: its rows do not tell the outline (both sides of a gap worked at once, or a size that does not work); the schematic is drawn from the measurements, and is not compared with the rows`,
+    ];
   });
 }
