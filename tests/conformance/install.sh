@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Installs the outside judges of the conformance tests: poppler and qpdf read the PDFs, veraPDF judges
-# their claims, an S3 server keeps what is released. Each is optional; what is missing is reported by the tests that wanted it.
+# their claims, an S3 server keeps what is released, Okapi reads what goes to translators. Each is optional; what is missing is reported by the tests that wanted it.
 set -u
 need=()
 command -v pdftotext >/dev/null || need+=(poppler-utils)
@@ -16,3 +16,4 @@ fi
 
 bash "$(dirname "$0")/verapdf/install.sh"
 bash "$(dirname "$0")/s3/install.sh"
+bash "$(dirname "$0")/xliff/install.sh"

@@ -22,7 +22,7 @@ export const hat: Bundle = loadBundle(await unpackBundle('templates/starters/bre
 export function bundleOf(
   source: ProseData,
   translation: ProseData = {},
-  record: SourceRecord | undefined = undefined,
+  record?: SourceRecord,
   language = 'de',
 ): Bundle {
   const prose = new Map([
