@@ -6,7 +6,7 @@
  */
 import type { Block } from '../../document.ts';
 import type { Mark } from '../frames.ts';
-import { prepareText, setLines, widestWidth } from '../lines/paragraph.ts';
+import { narrowestWidth, prepareText, setLines, widestWidth } from '../lines/paragraph.ts';
 import type { Prepared } from '../lines/pieces.ts';
 import type { SetLine } from '../lines/set-line.ts';
 import type { Area, Column, Setting } from '../setting.ts';
@@ -65,11 +65,10 @@ export function instructionSlabs(
 
 function hanging(parts: Parts, area: Area, setting: Setting): Strip[] {
   const { side, instruction } = setting.style;
-  const labels = setLines(
-    parts.label,
-    { x: area.wide.x, width: side.width, size: instruction.label.size },
-    setting,
-  );
+  const column = { x: area.wide.x, width: side.width, size: instruction.label.size };
+  // A compound may be longer than the column: "Undirbúningsumferð". Other labels keep their words whole.
+  const hyphenation = narrowestWidth(parts.label, setting) > side.width ? 'sparing' : 'none';
+  const labels = setLines(parts.label, { ...column, hyphenation }, setting);
   const beside = contentStrips(parts, area.text, 0, setting);
   const count = Math.max(labels.length, beside.length);
   return Array.from({ length: count }, (_, index) => {
