@@ -3,6 +3,7 @@
  * paths of the manifest. A path that the manifest does not hold leads nowhere, so that no address can
  * climb out of a release.
  */
+import path from 'node:path';
 import { Fault } from '../base/fault.ts';
 import { artifactKey, manifestKey } from '../release/keys.ts';
 import {
@@ -15,6 +16,8 @@ import { folderStore } from '../store/folder.ts';
 import type { Store } from '../store/store.ts';
 
 export interface Releases {
+  /** Where they lie: documents to open, and the store beside them. */
+  readonly folder: string;
   /** Latest first. */
   versions(pattern: string): Promise<readonly string[]>;
   manifest(pattern: string, version: string): Promise<Manifest>;
@@ -22,8 +25,9 @@ export interface Releases {
 }
 
 export function openReleases(folder: string): Releases {
-  const store: Store = folderStore(folder);
+  const store: Store = folderStore(path.join(folder, '.store'));
   return {
+    folder,
     async versions(pattern) {
       const found: string[] = [];
       for await (const { key } of store.list(`releases/${pattern}/`)) {
@@ -38,11 +42,11 @@ export function openReleases(folder: string): Releases {
       if (stored) return readManifest(stored.bytes, key);
       throw new Fault('missing', 'there is no such release', { place: `${pattern} ${version}` });
     },
-    async file(manifest, path) {
-      const file = manifest.files.find((each) => each.path === path);
+    async file(manifest, wanted) {
+      const file = manifest.files.find((each) => each.path === wanted);
       const stored = file && (await store.get(artifactKey(file.artifact, file.mediaType)));
       if (file && stored) return { file, bytes: stored.bytes };
-      throw new Fault('missing', 'there is no such file in the release', { place: path });
+      throw new Fault('missing', 'there is no such file in the release', { place: wanted });
     },
   };
 }

@@ -14,7 +14,8 @@ import { showDrawings } from './pages/drawings.ts';
 import { showFindings, showLanguages } from './pages/findings.ts';
 import { showNumbers, showPins } from './pages/numbers.ts';
 import { sendSheet, sendWebPage, showPages } from './pages/pages.ts';
-import { cancelRun, showRelease, startRun, tellRun } from './pages/release.ts';
+import { showFollow, showRelease } from './pages/release.ts';
+import { cancelRun, runAgain, startRun, tellRun } from './pages/runs.ts';
 import { apiFindings, apiManifest, apiPattern, apiRun, sendAll, sendFile } from './pages/files.ts';
 import { begin, handIn, sendBundle, showShelf } from './pages/shelf.ts';
 import { openReleases, type Releases } from './releases.ts';
@@ -69,9 +70,11 @@ const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
   ['GET', '/patterns/:name/sheet.pdf', sendSheet],
   ['GET', '/patterns/:name/web-page', sendWebPage],
   ['GET', '/patterns/:name/release', showRelease],
+  ['GET', '/patterns/:name/follow', showFollow],
   ['POST', '/patterns/:name/runs', startRun],
   ['GET', '/patterns/:name/bundle.zip', sendBundle],
   ['POST', '/runs/:run/cancel', cancelRun],
+  ['POST', '/runs/:run/again', runAgain],
   ['GET', '/runs/:run/events', tellRun],
   ['GET', '/files/:pattern/:version/*', sendFile],
   ['GET', '/files/:pattern/:version.zip', sendAll],
@@ -112,7 +115,7 @@ export async function openDesk(order: DeskOrder): Promise<OpenDesk> {
     languages: () => (languages ??= loadLanguages(path.join(root, 'locales'))),
     look: openLook(crew),
     runs: await Runs.open({ folder, releases, records, crew, newId, now }),
-    releases: openReleases(path.join(releases, '.store')),
+    releases: openReleases(releases),
   };
   const own = openOwnFiles(templates);
   return {

@@ -67,9 +67,13 @@ for (const place of document.querySelectorAll('[data-part]')) {
     );
 }
 
+const pairsOf = (text) => new Map(text.split('|').map((each) => each.split('=')));
+
+/** A run as it goes on: a line for each thing it is at, and the last of them said aloud. */
 for (const box of document.querySelectorAll('[data-run]')) {
-  const words = new Map(box.dataset.words.split('|').map((each) => each.split('=')));
+  const [words, names] = [pairsOf(box.dataset.words), pairsOf(box.dataset.names)];
   const list = box.querySelector('ol');
+  const told = box.querySelector('[data-told]');
   const lines = new Map();
   const source = new EventSource(`/runs/${box.dataset.run}/events`);
   source.addEventListener('open', () => {
@@ -78,16 +82,22 @@ for (const box of document.querySelectorAll('[data-run]')) {
   });
   source.addEventListener('progress', (event) => {
     const { step, state, language = '', edition = '', picture = '' } = JSON.parse(event.data);
-    const what = [language, edition === 'standard' ? '' : edition, picture]
-      .filter(Boolean)
-      .join(' ');
+    const kind = edition === 'standard' ? '' : edition;
+    const what = [names.get(language) ?? language, kind, picture].filter(Boolean).join(' ');
     const key = `${step} ${what}`;
     const line = lines.get(key) ?? document.createElement('li');
-    line.textContent = `${words.get(step) ?? step} ${what} ${words.get(state) ?? state}`;
+    line.className = state;
+    line.textContent = `${words.get(step) ?? step} ${what} · ${words.get(state) ?? state}`;
     if (!lines.has(key)) list.append(line);
     lines.set(key, line);
   });
+  // A screen reader is told now and then, not of every page.
+  const telling = setInterval(
+    () => (told.textContent = list.lastElementChild?.textContent ?? ''),
+    5000,
+  );
   source.addEventListener('end', () => {
+    clearInterval(telling);
     source.close();
     location.reload();
   });

@@ -82,6 +82,48 @@ describe('a run', () => {
     await expectShape('Manifest', '/api/releases/breakwater-hat/1.0.0');
   });
 
+  it('says what a release would bring, and raises the number where it must', async () => {
+    const follow = async () => (await desk.get('/patterns/breakwater-hat/follow')).text();
+    expect(await follow()).toContain('Version 1.0.0 is released, exactly as the pattern lies here');
+    const file = path.join(folder, 'breakwater-hat', 'prose', 'en-US.json');
+    const sound = await readFile(file, 'utf8');
+    const texts = JSON.parse(sound) as Record<string, unknown>;
+    await writeFile(file, JSON.stringify({ ...texts, care: 'Wash it cold and dry it flat.' }));
+    const said = await follow();
+    expect(said).toContain('Buyers of version 1.0.0 would be sent these corrections');
+    expect(said).toContain('Reworded: Care');
+    const hidden = (name: string) => new RegExp(`name="${name}" value="([^"]*)"`).exec(said)?.[1];
+    const fields = ['file', 'pointer', 'tag', 'value', 'back'].map((name) => [name, hidden(name)]);
+    const raised = await desk.post(
+      '/patterns/breakwater-hat/correct',
+      Object.fromEntries(fields) as Record<string, string>,
+    );
+    expect(raised.headers.get('location')).toBe('/patterns/breakwater-hat/release?done=correct');
+    expect(await follow()).not.toContain('too small');
+    await desk.post('/patterns/breakwater-hat/undo', {});
+    await writeFile(file, sound);
+  });
+
+  it('is run again in the same editions, and not while it is at work', async () => {
+    const form = { edition: 'ink-saving', papers: 'both' };
+    await desk.post('/patterns/breakwater-hat/runs', form);
+    const working = /data-run="([^"]+)"/.exec(await page())?.[1] ?? '';
+    expect((await desk.post(`/runs/${working}/again`, {})).status).toBe(409);
+    await desk.post(`/runs/${working}/cancel`, {});
+    await hear(working);
+    await desk.post(`/runs/${working}/again`, {});
+    const again = /data-run="([^"]+)"/.exec(await page())?.[1] ?? '';
+    expect(again).not.toBe(working);
+    const record = await readFile(path.join(folder, '.desk', 'runs', `${again}.json`), 'utf8');
+    expect((JSON.parse(record) as { editions: unknown }).editions).toEqual(
+      ['standard', 'ink-saving'].flatMap((kind) =>
+        ['A4', 'Letter'].map((paper) => ({ kind, paper })),
+      ),
+    );
+    await desk.post(`/runs/${again}/cancel`, {});
+    await hear(again);
+  });
+
   it('is remembered when the desk was closed; one cut short is told as lost', async () => {
     const record = path.join(folder, '.desk', 'runs', `${run}.json`);
     const kept = JSON.parse(await readFile(record, 'utf8')) as object;

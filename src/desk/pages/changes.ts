@@ -46,5 +46,6 @@ async function change(
     const slip = { message, remedy, typed: fieldOf(form, 'value') };
     return findingsPage(desk, asked, { status: error.kind === 'conflict' ? 409 : 422, slip });
   }
-  return seeOther(`/patterns/${encodeURIComponent(name)}?done=${done}`);
+  const back = fieldOf(form, 'back') === 'release' ? '/release' : '';
+  return seeOther(`/patterns/${encodeURIComponent(name)}${back}?done=${done}`);
 }

@@ -7,7 +7,14 @@ import { patternFolder } from '../shelf.ts';
 import { ZIP_TIME } from './shelf.ts';
 
 /** What a browser may show by itself; anything else is kept as a file. */
-const SHOWN = ['application/pdf', 'image/jpeg', 'image/png', 'image/webp', 'text/plain'];
+const SHOWN = [
+  'application/pdf',
+  'image/jpeg',
+  'image/png',
+  'image/webp',
+  'image/avif',
+  'text/plain',
+];
 
 const releaseOf = (desk: Desk, { words }: Asked) =>
   desk.releases.manifest(words['pattern'] ?? '', words['version'] ?? '');

@@ -1,74 +1,100 @@
-/** Runs of one pattern and what they released: start, watch, cancel, and the files to hand over. */
-import { type Answer, events, page, seeOther } from '../answer.ts';
+/**
+ * The release of one pattern: what a run would bring, the run that is at work, and what was released.
+ * What buyers of the version before would be told is asked for after the page, for it takes longer.
+ */
+import { blocks } from '../../findings/finding.ts';
+import { type Answer, page } from '../answer.ts';
+import { tagOf } from '../correct.ts';
+import { releaseView } from '../release-view.ts';
 import type { Asked, Desk } from '../routes.ts';
 import type { Run } from '../runs.ts';
 import { patternFolder } from '../shelf.ts';
+import type { Say } from '../wording.ts';
 import { frameOf } from './frame.ts';
+
+/** Older releases are listed by their number alone. */
+const SHOWN = 6;
+const RUNS_SHOWN = 20;
 
 export async function showRelease(desk: Desk, { words, wording }: Asked): Promise<Answer> {
   const { say, render } = wording;
   const name = words['name'] ?? '';
   const looked = await desk.look(await patternFolder(desk.folder, name));
-  const pattern = looked.bundle?.data.id;
-  const runs = desk.runs.of(name).slice(0, 20);
+  const data = looked.bundle?.data;
+  const known = await desk.languages();
+  const nameOf = (tag: string) => known.get(tag)?.settings.name ?? tag;
+  const runs = desk.runs.of(name).slice(0, RUNS_SHOWN);
   const working = runs.find(({ state }) => state === 'working');
-  const versions = pattern === undefined ? [] : await desk.releases.versions(pattern);
-  const releases: object[] = [];
-  for (const version of versions)
-    if (pattern !== undefined) releases.push(await releaseView(desk, pattern, version));
+  const versions = data ? await desk.releases.versions(data.id) : [];
+  const shown = versions.slice(0, SHOWN + 1);
+  const manifests = await Promise.all(
+    shown.map((version) => desk.releases.manifest(data?.id ?? '', version)),
+  );
+  const releases = manifests.slice(0, SHOWN).map((manifest, at) =>
+    releaseView({
+      releases: desk.releases,
+      manifest,
+      before: manifests[at + 1],
+      wanted: at === 0 ? (data?.languages ?? []) : manifest.languages,
+      nameOf,
+      say,
+    }),
+  );
   const view = {
     ...frameOf(looked, name, 'release', say),
-    working,
-    runs: runs.map((run) => ({ ...textsOf(run), stateWord: say(`state.${run.state}`) })),
-    releases,
-    readable: pattern !== undefined,
+    working: working && { run: working.run, resumed: working.resumed > 0 },
+    names: (data?.languages ?? []).map((tag) => `${tag}=${nameOf(tag)}`).join('|'),
+    runs: runs.map((run) => runView(run, say)),
+    releases: await Promise.all(releases),
+    older: versions.slice(SHOWN).join(', '),
+    version: data?.version ?? '',
+    languages: (data?.languages ?? []).map(nameOf).join(', '),
+    heldOver: (data?.heldOver ?? []).map(({ language, reason }) => ({ language: nameOf(language), reason })), // prettier-ignore
+    blocked: looked.findings.filter(blocks).length,
+    readable: data !== undefined,
   };
   return page(render('release', view));
 }
 
-const textsOf = ({ run, started, version = '', message = '', remedy = '', made = 0, reused = 0 }: Run) => ({
-  run, started, version, message, remedy, made, reused,
-}); // prettier-ignore
-
-async function releaseView(desk: Desk, pattern: string, version: string): Promise<object> {
-  const manifest = await desk.releases.manifest(pattern, version);
-  const base = `/files/${pattern}/${version}`;
-  const of = (...roles: readonly string[]) =>
-    manifest.files
-      .filter((file) => roles.includes(file.role))
-      .map(({ path, language = '', edition = '', sizeBytes }) => ({
-        address: `${base}/${path}`, path, language, edition, kilobytes: Math.ceil(sizeBytes / 1000),
-      })); // prettier-ignore
-  const listings: object[] = [];
-  for (const file of of('listing')) {
-    const { bytes } = await desk.releases.file(manifest, file.path);
-    const id = `text-${version}-${file.path}`.replaceAll(/[^\w-]/g, '-');
-    listings.push({ ...file, id, text: new TextDecoder().decode(bytes) });
-  }
-  const zip = `${base}.zip`;
+const runView = (run: Run, say: Say) => {
+  const { message = '', remedy = '', made = 0, reused = 0, version = '', state } = run;
   return {
+    run: run.run,
     version,
-    issued: manifest.issued,
-    documents: of('document'),
-    listings,
-    pictures: of('picture'),
-    more: of('errata', 'page', 'shop'),
-    zip,
+    message,
+    remedy,
+    stateWord: say(`state.${state}`),
+    started: `${run.started.slice(0, 16).replace('T', ' ')} UTC`,
+    counts: state === 'released' ? say('run.made', { made, reused }) : '',
+    again: state !== 'working' && state !== 'released',
   };
-}
+};
 
-export async function startRun(desk: Desk, { words }: Asked): Promise<Answer> {
+/** What the next release would follow, as a part of the page. */
+export async function showFollow(desk: Desk, { words, wording }: Asked): Promise<Answer> {
+  const { say, render } = wording;
   const name = words['name'] ?? '';
-  await patternFolder(desk.folder, name);
-  await desk.runs.start(name);
-  return seeOther(`/patterns/${encodeURIComponent(name)}/release`);
+  const folder = await patternFolder(desk.folder, name);
+  const { bundle, texts } = await desk.look(folder);
+  const releases = desk.releases.folder;
+  const follow = await desk.crew.ask('follow', { folder, releases });
+  const { previous, released, least, sheets } = follow;
+  const version = bundle?.data.version ?? '';
+  const pattern = texts.get('pattern.json');
+  const view = {
+    title: say('follow.title'),
+    address: `/patterns/${encodeURIComponent(name)}`,
+    said: released
+      ? say('follow.released', { version })
+      : previous === undefined
+        ? say('follow.first', { version })
+        : sheets.length === 0
+          ? say('follow.same', { version, previous })
+          : say('follow.errata', { version, previous }),
+    least: least ?? '',
+    leastWords: least === undefined ? '' : say('follow.least', { version, least }),
+    tag: pattern ? tagOf(pattern) : '',
+    sheets,
+  };
+  return page(render('follow', view));
 }
-
-export async function cancelRun(desk: Desk, { words }: Asked): Promise<Answer> {
-  const { run, source } = desk.runs.get(words['run'] ?? '');
-  desk.runs.cancel(run);
-  return seeOther(`/patterns/${encodeURIComponent(source)}/release`);
-}
-
-export const tellRun = async (desk: Desk, { words }: Asked): Promise<Answer> =>
-  events(desk.runs.listen(words['run'] ?? ''));

@@ -36,6 +36,7 @@ const LANES: Readonly<Record<JobName, 'numbers' | 'pins' | 'press' | 'run'>> = {
   pins: 'pins',
   sheet: 'press',
   webPage: 'press',
+  follow: 'press',
   publish: 'run',
 };
 

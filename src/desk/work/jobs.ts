@@ -17,6 +17,7 @@ import type { Settings } from '../../pipeline/payloads.ts';
 import { publish } from '../../pipeline/publish.ts';
 import { folderStore } from '../../store/folder.ts';
 import { signatureOf } from '../signature.ts';
+import { type Follow, followReleases } from './follow.ts';
 
 /** What a pattern comes to: its bundle without the bytes of photographs, worked in every size. */
 export interface LookedAt {
@@ -54,6 +55,7 @@ export interface Jobs {
   readonly pins: { ask: { folder: string }; answer: PinsSeen };
   readonly sheet: { ask: { folder: string; order: DocumentOrder }; answer: Uint8Array };
   readonly webPage: { ask: { folder: string; language: string }; answer: Uint8Array };
+  readonly follow: { ask: { folder: string; releases: string }; answer: Follow };
   readonly publish: { ask: PublishJob; answer: PublishEnd };
 }
 export type JobName = keyof Jobs;
@@ -80,6 +82,8 @@ export const JOBS: { readonly [K in JobName]: Job<K> } = {
     setSheet(await readable(folder), order, await rooms()),
   webPage: async ({ folder, language }, { rooms }) =>
     writeWebPage(await readable(folder), language, await rooms()),
+  follow: async ({ folder, releases }, { rooms }) =>
+    followReleases(await readable(folder), releases, await rooms()),
   publish: publishFolder,
 };
 

@@ -1,0 +1,88 @@
+/**
+ * What a release of a pattern as it lies there now would follow: the versions before it, whether its
+ * number will do, and the correction sheet its buyers would be sent. Takes a checked pattern and the
+ * folder of releases; makes the sheet as a release would, and keeps nothing.
+ */
+import type { CheckedPattern } from '../../pattern/pattern.ts';
+import type { Rooms } from '../../pipeline/ports.ts';
+import { checkPattern } from '../../pattern/checks/index.ts';
+import { findRelease } from '../../release/commit.ts';
+import { recallRelease } from '../../release/earlier.ts';
+import { adviseVersion } from '../../release/errata/version.ts';
+import { compareVersions, type Manifest } from '../../release/manifest.ts';
+import { RECORD_PATH } from '../../release/record.ts';
+import { folderStore } from '../../store/folder.ts';
+import type { Store } from '../../store/store.ts';
+
+export interface Follow {
+  /** The newest version with other content; undefined where this would be the first release. */
+  readonly previous: string | undefined;
+  /** This very content is released already, under its own number. */
+  readonly released: boolean;
+  /** The smallest number that will do, where the pattern's own will not. */
+  readonly least: string | undefined;
+  /** Correction sheets as plain text, by language; none where both versions print the same. */
+  readonly sheets: readonly { readonly language: string; readonly text: string }[];
+}
+
+/** More versions than these are not compared for a look. */
+const COMPARED = 4;
+
+export async function followReleases(
+  checked: CheckedPattern,
+  releases: string,
+  rooms: Rooms,
+): Promise<Follow> {
+  const { data, hash } = checked.pattern.bundle;
+  const store = folderStore(`${releases}/.store`);
+  const made = await manifestsOf(store, data.id);
+  const released = made.some((each) => each.bundle === hash && each.version === data.version);
+  const others = made.filter((each) => each.bundle !== hash && canBeCompared(each));
+  const [last] = others;
+  const nothing = { previous: last?.version, released, least: undefined, sheets: [] };
+  if (!last || released) return nothing;
+  const earlier: CheckedPattern[] = [];
+  for (const { version } of others.slice(0, COMPARED))
+    earlier.push(checkPattern(await recallRelease(store, data.id, version)));
+  const before = earlier[0]?.pattern.bundle.data;
+  const least = before && adviseVersion(before, data)?.least;
+  return { ...nothing, least, sheets: await sheetsOf(checked, earlier, rooms) };
+}
+
+/** Newest first. */
+async function manifestsOf(store: Store, pattern: string): Promise<readonly Manifest[]> {
+  const found: Manifest[] = [];
+  for await (const { key } of store.list(`releases/${pattern}/`)) {
+    const [, , version = '', name] = key.split('/');
+    const manifest =
+      name === 'manifest.json' ? await findRelease(store, pattern, version) : undefined;
+    if (manifest) found.push(manifest);
+  }
+  return found.sort((a, b) => compareVersions(b.version, a.version));
+}
+
+const canBeCompared = ({ files }: Manifest): boolean =>
+  files.some(({ path }) => path === RECORD_PATH);
+
+/** In the designer's own language; the other languages say the same of the same rows. */
+async function sheetsOf(
+  checked: CheckedPattern,
+  earlier: readonly CheckedPattern[],
+  rooms: Rooms,
+): Promise<Follow['sheets']> {
+  const { data } = checked.pattern.bundle;
+  const companions = rooms.companions({
+    checked,
+    languages: [data.language],
+    earlier,
+    history: {},
+    pictures: [],
+    documents: [],
+    name: data.id,
+    fetch: () => Promise.resolve(new Uint8Array()),
+  });
+  const sheet = companions.find(({ path }) => path.endsWith('-errata.txt'));
+  if (!sheet) return [];
+  const text = new TextDecoder().decode(await sheet.make());
+  return [{ language: data.language, text }];
+}
