@@ -25,7 +25,7 @@ export {
   type SpokenSection,
 } from './say-pattern.ts';
 export { explainTerm, meaningOfTerm, sortTerms, usedTerms, type UsedTerm } from './terms.ts';
-export { listSizeNames, saySizeNames } from './sizes.ts';
+export { listSizeNames, saySizeNames, sizeName } from './sizes.ts';
 export { decimal, listOver, sayNumber } from './numbers.ts';
 export {
   sayCentimetres,

@@ -12,7 +12,7 @@ import { joinParts, spoken } from './message.ts';
 import { agreement, choose, exactly, sayNumber } from './numbers.ts';
 import { rowCount, sayRanges } from './rows.ts';
 import { saySentence } from './sentences.ts';
-import { sizeName } from './sizes.ts';
+import { listedSizeName } from './sizes.ts';
 import { plainText, type SpokenLine } from './spoken.ts';
 import { capitalised, sayName } from './words.ts';
 
@@ -35,7 +35,9 @@ export function sayLine(line: Line, context: SayContext, after?: Sized): SpokenL
         'onlySizes',
         {
           sizes: listWithAnd(
-            line.onlySizes.sizes.map((size) => spoken(sizeName(context.language, size), 'strong')),
+            line.onlySizes.sizes.map((size) =>
+              spoken(listedSizeName(context.language, size), 'strong'),
+            ),
             context.language,
             'range.and',
           ),

@@ -5,7 +5,7 @@
  */
 import { describe, expect, test } from 'vitest';
 import {
-  decimal, loadLanguages, plainText, sayDate, saySizeNames, sayGrams, sayLength, sayNeedle, sayNumber,
+  decimal, loadLanguages, plainText, sayDate, saySizeNames, sizeName, sayGrams, sayLength, sayNeedle, sayNumber,
   sayStitches, sayYarnLength,
 } from '../../src/language/index.ts'; // prettier-ignore
 import { groupSizes } from '../../src/language/numbers.ts';
@@ -53,9 +53,21 @@ describe('size lists', () => {
   });
 
   test('names of sizes each keep their direction in Hebrew, and so their order', () => {
-    const [open, close] = ['\u2066', '\u2069'];
+    const [open, close] = ['\u2068', '\u2069'];
     const said = plain(saySizeNames(get('he'), ['XS', 'S', '1X']));
     expect(said).toBe(`${open}XS${close} \u2067(${open}S${close}, ${open}1X${close})${close}`);
+  });
+
+  test.each([
+    ['en-US', 'One size', 'One size'],
+    ['pl', 'one size', 'Jeden rozmiar'],
+    ['en-US', '3 mo', '3 mo'],
+    ['de', '3–6 months', '3–6 Mon.'],
+    ['ko', '12 mo', '12개월'],
+    ['he', '1X', '1X'],
+    ['fr', '2XL', '2XL'],
+  ])('%s says size %s as %s', (tag, name, said) => {
+    expect(sizeName(get(tag), name)).toBe(said);
   });
 
   test('one size says its own number', () => {

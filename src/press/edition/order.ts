@@ -11,6 +11,7 @@ import {
   type LengthOver,
   type Names,
   namesFor,
+  sizeName,
   text,
 } from '../../language/index.ts';
 import type { Document } from '../document.ts';
@@ -48,6 +49,10 @@ export const namesOf = (order: EditionOrder): Names => namesFor(order.checked, o
 export function shownSizes({ checked, size }: EditionOrder): readonly number[] {
   return size === undefined ? checked.pattern.sizes.map((_, index) => index) : [size];
 }
+
+/** The name of a size as it stands alone, at the head of a column or below a drawing. */
+export const sizeNameOf = (order: EditionOrder, index: number): string =>
+  sizeName(order.language, dataOf(order).sizes[index] ?? '');
 
 /** A sized value of the bundle, one for every size of the pattern. */
 export function sizedFrom(order: EditionOrder, data: SizedData): Sized {

@@ -1,6 +1,6 @@
 /** The cover: picture, title, what it is, and the facts that a buyer looks for first. */
 import { escapeMarkup } from '../../../base/escape.ts';
-import { type EditionOrder, dataOf, namesOf, shownSizes, wordsOf } from '../order.ts';
+import { type EditionOrder, dataOf, namesOf, shownSizes, sizeNameOf, wordsOf } from '../order.ts';
 import { listSizeNames, sayName } from '../../../language/index.ts';
 import type { Prose } from './prose.ts';
 
@@ -36,8 +36,7 @@ export function coverView(order: EditionOrder, prose: Prose) {
 export function titleOf(order: EditionOrder, prose: Prose): string {
   const title = prose.line('title') ?? dataOf(order).id;
   if (order.size === undefined) return title;
-  const size = dataOf(order).sizes[order.size] ?? '';
-  return `${title} · ${wordsOf(order)('label.size')} ${size}`;
+  return `${title} · ${wordsOf(order)('label.size')} ${sizeNameOf(order, order.size)}`;
 }
 
 export function photoFigure(

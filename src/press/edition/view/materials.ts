@@ -17,6 +17,7 @@ import {
   lengthFrom,
   namesOf,
   shownSizes,
+  sizeNameOf,
   sizedFrom,
   wordsOf,
 } from '../order.ts';
@@ -74,7 +75,7 @@ function amountTable(order: EditionOrder): TableView {
   const rows = dataOf(order).yarns.flatMap((yarn) =>
     yarn.colours.flatMap((colour) => amountRows(order, yarn, colour, sizes)),
   );
-  const names = sizes.map((size) => dataOf(order).sizes[size] ?? '');
+  const names = sizes.map((size) => sizeNameOf(order, size));
   return sizeTable('yarn-amounts', '', words('label.size'), names, rows);
 }
 

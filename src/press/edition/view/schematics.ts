@@ -15,7 +15,15 @@ import {
   type SchematicInput,
   toOneWidth,
 } from '../../drawing/index.ts';
-import { asHeading, type EditionOrder, dataOf, lengthFrom, shownSizes, wordsOf } from '../order.ts';
+import {
+  asHeading,
+  type EditionOrder,
+  dataOf,
+  lengthFrom,
+  shownSizes,
+  sizeNameOf,
+  wordsOf,
+} from '../order.ts';
 import { type FigureView, nameOf } from './cover.ts';
 import type { Drawn } from './drawings.ts';
 import { bothInches } from './lengths.ts';
@@ -28,7 +36,7 @@ interface Role {
 
 /** Each piece in the size that is shown, or the one in the middle of the range, and in all sizes. */
 export function schematicView(order: EditionOrder, drawn: Drawn): readonly FigureView[] {
-  const { schematic, sizes: names } = dataOf(order);
+  const { schematic } = dataOf(order);
   const sizes = shownSizes(order);
   const size = sizes[Math.floor((sizes.length - 1) / 2)] ?? 0;
   const inputs = schematic.map((entry) => inputOf(order, entry, size));
@@ -44,7 +52,7 @@ export function schematicView(order: EditionOrder, drawn: Drawn): readonly Figur
     if (!drawing) return [];
     drawn.figures.set(id, { kind: 'drawing', drawing });
     const title = titleOf(order, entry);
-    const caption = sizes.length > 1 ? `${title} · ${names[size] ?? ''}` : title;
+    const caption = sizes.length > 1 ? `${title} · ${sizeNameOf(order, size)}` : title;
     const alt = altText(order, entry, caption, size);
     const allSizes = nested.get(entry);
     // The piece in one size and in all of them stand side by side.
@@ -107,12 +115,11 @@ function nestedViews(
   sizes: readonly number[],
 ): ReadonlyMap<SchematicEntry, FigureView> {
   if (sizes.length < 2) return new Map();
-  const names = dataOf(order).sizes;
   const room = schematicRoom(order.kind);
   const nested = dataOf(order).schematic.flatMap((entry) => {
     const outlines = sizes.flatMap((size) => {
       const outline = outlineFromRows(order.checked, entry, size);
-      return outline ? [{ name: names[size] ?? '', edge: outline.edge }] : [];
+      return outline ? [{ name: sizeNameOf(order, size), edge: outline.edge }] : [];
     });
     return outlines.length < sizes.length ? [] : [{ entry, drawing: drawNested(outlines, room) }];
   });

@@ -18,6 +18,7 @@ import {
   dataOf,
   lengthFrom,
   shownSizes,
+  sizeNameOf,
   sizedFrom,
   wordsOf,
 } from '../order.ts';
@@ -39,18 +40,24 @@ export function sizesView(order: EditionOrder) {
   const { language } = order;
   const units: readonly Unit[] =
     language.settings.units.first === 'in' ? ['in', 'cm'] : ['cm', 'in'];
-  const names = saySizeNames(language, data.sizes, order.size);
   return {
-    intro:
-      order.size === undefined
-        ? [toMarkup(sayText(language, 'document.sizeOrder', { sizes: names }))]
-        : [toMarkup(sayText(language, 'document.oneSize', { size: names }))],
+    intro: introOf(order),
     tables: units.map((unit) => unitTable(order, unit)),
     ease: data.measurements
       .filter((each) => each.ease !== undefined)
       .map((each) => toMarkup(easeOf(order, each)))
       .join(' '),
   };
+}
+
+/** In which order the sizes stand; a pattern in one size has none to explain. */
+function introOf({ language, size, checked }: EditionOrder): readonly string[] {
+  const { sizes } = checked.pattern.bundle.data;
+  if (sizes.length === 1) return [];
+  const names = saySizeNames(language, sizes, size);
+  return size === undefined
+    ? [toMarkup(sayText(language, 'document.sizeOrder', { sizes: names }))]
+    : [toMarkup(sayText(language, 'document.oneSize', { size: names }))];
 }
 
 function easeOf(order: EditionOrder, { ease }: MeasurementData): readonly SpokenPart[] {
@@ -92,7 +99,7 @@ function finishedMeasures(order: EditionOrder, unit: Unit): readonly Measure[] {
 /** Body and garment in one unit, under each other, so that the ease is seen; a reader needs one table. */
 function unitTable(order: EditionOrder, unit: Unit): TableView {
   const words = wordsOf(order);
-  const sizes = shownSizes(order).map((size) => dataOf(order).sizes[size] ?? '');
+  const sizes = shownSizes(order).map((size) => sizeNameOf(order, size));
   const rowsOf = (measures: readonly Measure[]) =>
     measures
       .filter(({ value }) => value !== undefined)
@@ -102,7 +109,7 @@ function unitTable(order: EditionOrder, unit: Unit): TableView {
       ]);
   const body = rowsOf(bodyMeasures(order, unit));
   const finished = rowsOf(finishedMeasures(order, unit));
-  const corner = `${words('label.size')} (${words(`unit.${unit}`)})`;
+  const corner = `${words('label.size')} (${words(unit === 'in' ? 'label.inches' : 'label.centimetres')})`;
   return sizeTable(`sizes-${unit}`, '', corner, sizes, [
     ...(body.length > 0 ? [groupRow(words('heading.bodyMeasurements'), sizes), ...body] : []),
     groupRow(words('heading.finishedMeasurements'), sizes),
