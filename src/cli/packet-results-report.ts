@@ -1,7 +1,7 @@
 /** What the test knitters sent back, as text for a terminal: what is in question first, then the rest. */
 import { columnsOf, padEnd, padStart } from '../findings/columns.ts';
 import type { Results } from '../packet/results/judge.ts';
-import { LEAST_FOR_SCORES } from '../packet/results/lengths.ts';
+import { type JudgedMeasurement, LEAST_FOR_SCORES } from '../packet/results/lengths.ts';
 import { OUTLIER_SCORE } from '../packet/results/statistics.ts';
 import type { Refusal } from '../packet/testing/read-return.ts';
 import { sayNumber, sayOff } from './grade/tables.ts';
@@ -51,8 +51,20 @@ function gaugeLines({ gauges }: Results): readonly string[] {
 }
 
 function measurementLines({ measurements }: Results): readonly string[] {
-  return measurements.flatMap(({ id, by, lengths, medianShare, isSuspect }) => {
-    const rows = lengths.map((each) => [
+  if (measurements.length === 0) return [];
+  return [
+    'Finished measurements, each against what it comes to at her gauge',
+    `  With ${LEAST_FOR_SCORES} sheets or more an outlier has a modified z-score over ${OUTLIER_SCORE} (Iglewicz and Hoaglin, 1993); with`,
+    '  fewer it is off by more than half a stitch of gauge and a step of the tape (common practice).',
+    '',
+    ...measurements.flatMap(oneMeasurement),
+  ];
+}
+
+function oneMeasurement({ id, by, lengths, medianShare, isSuspect }: JudgedMeasurement) {
+  const rows = lengths.map((each) => {
+    const remarks = [each.isOutlier ? 'outlier' : '', each.isCorrected ? '' : 'gauge not counted'];
+    return [
       each.knitter,
       each.size,
       sayNumber(each.stated),
@@ -60,22 +72,18 @@ function measurementLines({ measurements }: Results): readonly string[] {
       sayNumber(each.measured),
       sayOff(each.off),
       each.unit,
-      [each.isOutlier ? 'outlier' : '', each.isCorrected ? '' : 'gauge not counted'].filter((text) => text !== '').join(', '),
-    ]); // prettier-ignore
-    const how =
-      by === 'scores'
-        ? `outliers by modified z-score over ${OUTLIER_SCORE} (Iglewicz and Hoaglin, 1993)`
-        : `fewer than ${LEAST_FOR_SCORES} knitters: outliers by half a stitch of gauge and the tape (common practice)`;
-    const share = `${sayOff(medianShare * 100)} %`;
-    return [
-      `${id}: ${share} in the middle; ${how}`,
-      ...table(['knitter', 'size', 'stated', 'at her gauge', 'measured', 'off by', '', ''], rows, 2), // prettier-ignore
-      ...(isSuspect
-        ? ['  Most knitters are off to the same side: look at this measurement of the pattern.']
-        : []),
-      '',
+      remarks.filter((text) => text !== '').join(', '),
     ];
   });
+  const head = ['knitter', 'size', 'stated', 'at her gauge', 'measured', 'off by', '', ''];
+  return [
+    `  ${id}: ${sayOff(medianShare * 100)} % in the middle, outliers by ${by === 'scores' ? 'score' : 'tolerance'}`,
+    ...table(head, rows, 2),
+    ...(isSuspect
+      ? ['  Most knitters are off to the same side: look at this measurement of the pattern.']
+      : []),
+    '',
+  ];
 }
 
 function yarnLines({ yarn }: Results): readonly string[] {

@@ -9,7 +9,7 @@ import { median } from './statistics.ts';
 import { type JudgedYarn, judgeYarn } from './yarn.ts';
 
 export interface JudgedCount {
-  /** `hat/3` */
+  /** "Hat: crown, round 7" */
   readonly place: string;
   readonly stated: number;
   readonly counted: number;
@@ -105,7 +105,7 @@ function judgeCounts(sheets: readonly ReturnedSheet[]): Results['counts'] {
   const all = sheets.flatMap((sheet) =>
     answered(sheet, 'count/').flatMap(({ key, about, value }) =>
       typeof value === 'number' && about.stated !== null
-        ? [{ place: key.replace('count/', ''), stated: about.stated, counted: value, knitter: sheet.knitter, size: sheet.head.size }]
+        ? [{ place: about.basis?.kind === 'count' ? about.basis.place : key, stated: about.stated, counted: value, knitter: sheet.knitter, size: sheet.head.size }]
         : [],
     ),
   ); // prettier-ignore

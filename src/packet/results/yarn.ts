@@ -25,7 +25,8 @@ export interface YarnSuggestion {
   /** With allowance, rounded up to what is printed. */
   readonly suggested: number;
   readonly balls: number;
-  readonly verdict: 'fits' | 'too little' | 'far more than needed' | 'not stated';
+  readonly verdict:
+    'fits' | 'too little' | 'little to spare' | 'far more than needed' | 'not stated';
 }
 
 export interface JudgedYarn {
@@ -39,6 +40,8 @@ export interface JudgedYarn {
 
 /** Amounts are printed to five grams (common practice). */
 const PRINTED_STEP_GRAMS = 5;
+/** Less than this in reserve is little; 5 to 10 % is usual (common practice). */
+const LEAST_SPARE = 1.05;
 /** More than this is no caution but a slip; the check on yarn goes by the same. */
 const FAR_MORE = 1.5;
 
@@ -114,13 +117,19 @@ function suggest(
 ): YarnSuggestion {
   const wanted = needed * (1 + YARN_ALLOWANCE);
   const suggested = Math.ceil(wanted / PRINTED_STEP_GRAMS - 1e-9) * PRINTED_STEP_GRAMS;
-  const verdict =
-    stated === null
-      ? 'not stated'
-      : stated < needed
-        ? 'too little'
-        : stated > needed * FAR_MORE
-          ? 'far more than needed'
-          : 'fits';
-  return { size, stated, needed, suggested, balls: wholeBalls(suggested, ballGrams), verdict };
+  return {
+    size,
+    stated,
+    needed,
+    suggested,
+    balls: wholeBalls(suggested, ballGrams),
+    verdict: verdictOn(stated, needed),
+  };
+}
+
+function verdictOn(stated: number | null, needed: number): YarnSuggestion['verdict'] {
+  if (stated === null) return 'not stated';
+  if (stated < needed) return 'too little';
+  if (stated < needed * LEAST_SPARE) return 'little to spare';
+  return stated > needed * FAR_MORE ? 'far more than needed' : 'fits';
 }

@@ -15,6 +15,11 @@ export const basisSchema = z.discriminatedUnion('kind', [
     rows: amount.positive(),
   }),
   z.strictObject({
+    kind: z.literal('count'),
+    /** The place as the designer's findings name it: "Hat: crown, round 7". */
+    place: z.string().max(200),
+  }),
+  z.strictObject({
     kind: z.literal('length'),
     parts: z
       .array(

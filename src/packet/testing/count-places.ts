@@ -4,6 +4,7 @@
  * stitches that are then on the needle.
  */
 import { PACKET_LIMITS } from '../../base/limits.ts';
+import { placeOf } from '../../pattern/needle/gather.ts';
 import { plainText } from '../../language/index.ts';
 import type { EditionOrder } from '../../press/edition/order.ts';
 import { sayOrder } from '../../press/edition/view/instructions.ts';
@@ -16,6 +17,8 @@ export interface CountPlace {
   /** "Crown, Rnd 7" */
   readonly place: string;
   readonly stitches: number;
+  /** The same place as the designer's findings name it. */
+  readonly label: string;
 }
 
 interface Candidate extends CountPlace {
@@ -45,13 +48,14 @@ export function countPlaces(order: EditionOrder): readonly CountPlace[] {
             part: piece.title,
             place: names.filter((name) => name !== undefined && name !== '').join(list),
             stitches: outcome.after,
+            label: placeOf(order.checked.pattern, trace.piece, position).label ?? '',
             isNamed: written.id !== undefined || written.line?.stated !== undefined,
             isLast: at === lines.length - 1,
           },
         ];
       }),
     );
-    return chosen(candidates).map(({ key, part, place, stitches }) => ({ key, part, place, stitches })); // prettier-ignore
+    return chosen(candidates);
   });
 }
 

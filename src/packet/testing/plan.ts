@@ -124,13 +124,14 @@ function sayBase({ language }: EditionOrder, over: BundleData['gauges'][number][
 
 function countRows(order: EditionOrder): readonly ReturnRow[] {
   const words = wordsOf(order);
-  return countPlaces(order).map(({ key, part, place, stitches }) => ({
+  return countPlaces(order).map(({ key, part, place, stitches, label }) => ({
     key: `count/${key}`,
     part,
     asks: words('test.count', { place }),
     unit: 'sts',
     stated: stitches,
     isNeeded: false,
+    basis: { kind: 'count', place: label },
   }));
 }
 
