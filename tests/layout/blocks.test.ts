@@ -50,6 +50,15 @@ describe('a row of instructions', () => {
     expect(parts).toEqual(['Lbl', 'LBody']);
   });
 
+  it('divides a label only where a word is longer than the side column', () => {
+    const long = 'Undirbúningsumferð:';
+    const divided = lay([instruction(long, 'Prjónið.')], { language: 'is' });
+    const whole = lay([instruction('Úrtökuumferð:', 'Prjónið.')], { language: 'is' });
+    expect([divided.trouble, whole.trouble]).toEqual([[], []]);
+    expect(runsOf(divided).some(({ mark }) => mark.run.text.trim() === long)).toBe(false);
+    expect(run(whole, 'Úrtökuumferð:').x).toBe(style.margins.start);
+  });
+
   it('gives a long count lines of its own', () => {
     const sizes = Array.from({ length: 12 }, (_, size) => 100 + 10 * size).join(', ');
     const long = lay([instruction('Row 1', 'Knit to end.', `90 (${sizes}) sts`)]);
