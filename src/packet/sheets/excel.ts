@@ -32,8 +32,8 @@ async function newWorkbook(): Promise<Workbook> {
 
 const solid = (argb: string) => ({ type: 'pattern', pattern: 'solid', fgColor: { argb } }) as const;
 
-function fill(page: Worksheet, { columns, rows, frozen }: Sheet): void {
-  page.views = [{ state: 'frozen', xSplit: frozen, ySplit: 1 }];
+function fill(page: Worksheet, { columns, rows, frozen, isRightToLeft = false }: Sheet): void {
+  page.views = [{ state: 'frozen', xSplit: frozen, ySplit: 1, rightToLeft: isRightToLeft }];
   page.pageSetup = { orientation: 'landscape', fitToPage: true, fitToWidth: 1, fitToHeight: 0 };
   columns.forEach((column, at) => dressColumn(page, column, at));
   page.getRow(1).font = { bold: true };

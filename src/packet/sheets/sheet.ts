@@ -22,4 +22,6 @@ export interface Sheet {
   readonly rows: readonly (readonly Cell[])[];
   /** Columns that stay in sight while the others are scrolled. */
   readonly frozen: number;
+  /** Set out from right to left, where the language is read so. */
+  readonly isRightToLeft?: boolean;
 }

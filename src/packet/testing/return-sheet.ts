@@ -100,6 +100,7 @@ function tableOf(plan: ReturnPlan, language: Language, title: string): Sheet {
   return {
     name: 'Castoff',
     frozen: 0,
+    isRightToLeft: language.settings.direction === 'rtl',
     columns: [
       { head: KEY_HEAD, width: 4, hidden: true },
       { head: '', width: 30 },
