@@ -241,7 +241,7 @@ function ofBody(
   );
   return {
     says: `${BODY_SOURCE}, ${table}`,
-    ...(middle.some((each) => each !== null) && { worked: { name: 'table', values: middle } }),
+    ...(middle.some((each) => each !== null) && { worked: { name: 'its middle', values: middle } }),
   };
 }
 

@@ -7,7 +7,7 @@ import { type CellView, type TableView, textCell } from '../../press/edition/vie
 import type { Derivation } from './derivations.ts';
 import type { EditorEntry, EditorNumber } from './numbers.ts';
 import type { EditorPacket } from './packet.ts';
-import { sayer, sayOff } from './words.ts';
+import { type Say, sayer, sayOff } from './words.ts';
 
 /** Kept wide enough for a pen, whatever the figures beside it take. */
 const REMARK = `Remark${'\u00a0'.repeat(22)}`;
@@ -120,17 +120,29 @@ function derivationRows(
     { html: small(says), header: false, span: columns - 1 },
   ];
   const rows: (readonly CellView[])[] = isNew ? [saidRow] : [];
-  const valueRow = (name: string, values: readonly (number | null)[], say: (value: number | null | undefined) => string) => {
-    const { sizes } = order.checked.pattern;
-    const cells = sizes.map((_, size): CellView => ({
-      html: small(say(values.length === 1 ? values[0] : values[size])),
-      header: false,
-      span: undefined,
-    }));
-    return [blank, { html: small(name), header: false, span: undefined }, ...cells, blank, blank];
-  }; // prettier-ignore
-  if (worked) rows.push(valueRow(worked.name, worked.values, sayer(order.language)));
+  if (worked) rows.push(valueRow(order, worked.name, worked.values, sayer(order.language)));
   const isOff = off?.values.some((value) => value !== null && Math.abs(value) >= 0.005) === true;
-  if (off && isOff) rows.push(valueRow(`off by, ${off.unit}`, off.values, sayOff(order.language)));
+  if (off && isOff)
+    rows.push(valueRow(order, `off by, ${off.unit}`, off.values, sayOff(order.language)));
   return rows;
+}
+
+/** A row in small type below its number: one value for all sizes, or one for each. */
+function valueRow(
+  { checked }: EditorPacket['order'],
+  name: string,
+  values: readonly (number | null)[],
+  say: Say,
+): readonly CellView[] {
+  const { sizes } = checked.pattern;
+  const cell = (text: string, span?: number): CellView => ({
+    html: small(text),
+    header: false,
+    span,
+  });
+  const cells =
+    values.length === 1 && sizes.length > 1
+      ? [cell(say(values[0]), sizes.length)]
+      : sizes.map((_, size) => cell(say(values[size])));
+  return [textCell(''), cell(name), ...cells, textCell(''), textCell('')];
 }
