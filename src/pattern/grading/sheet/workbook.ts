@@ -1,13 +1,11 @@
 /**
  * Sheets as an .xlsx file and back (ISO/IEC 29500). Takes neutral sheets, gives bytes; takes bytes, gives
- * the rows that carry a key, with values and formulas. The library is loaded only when a file is written
- * or read. Same sheets, same bytes.
+ * the rows that carry a key, with values and formulas. Same sheets, same bytes.
  */
-import { unzipSync, zipSync } from 'fflate';
 import type { Cell as ExcelCell, CellValue, Worksheet } from 'exceljs';
-import { Fault } from '../../../base/fault.ts';
 import { SHEET_LIMITS } from '../../../base/limits.ts';
 import { type Cell, columnName, HEAD, KEY_COLUMNS, type Sheet, type SheetRow } from './book.ts';
+import { newWorkbook, openWorkbook, plainValue, workbookBytes } from './excel-file.ts';
 import type { ReadRow } from './take-back.ts';
 
 // ---------------------------------------------------------------- writing
@@ -21,18 +19,12 @@ const FONTS: Readonly<Record<SheetRow['kind'], object>> = {
 };
 
 const WIDTHS = [14, 26, 14, 46] as const;
-/** Files carry a date; the one that carries none is the beginning of the format's own time. */
-const NO_DATE = new Date(Date.UTC(1980, 0, 1));
 
 export async function writeWorkbook(sheets: readonly Sheet[]): Promise<Uint8Array> {
-  const { default: excel } = await import('exceljs');
-  const workbook = new excel.Workbook();
-  workbook.created = NO_DATE;
-  workbook.modified = NO_DATE;
+  const workbook = await newWorkbook();
   workbook.calcProperties = { fullCalcOnLoad: true };
   for (const sheet of sheets) fill(workbook.addWorksheet(sheet.name), sheet);
-  const bytes = new Uint8Array(await workbook.xlsx.writeBuffer());
-  return zipSync(unzipSync(bytes), { mtime: NO_DATE, level: 6 });
+  return workbookBytes(workbook);
 }
 
 function fill(page: Worksheet, { rows }: Sheet): void {
@@ -78,42 +70,8 @@ function numberFormat(kind: SheetRow['kind'], name: string, unit: string): strin
 // ---------------------------------------------------------------- reading
 
 export async function readWorkbook(bytes: Uint8Array, place: string): Promise<readonly ReadRow[]> {
-  refuseTooLarge(bytes, place);
-  const { default: excel } = await import('exceljs');
-  const workbook = new excel.Workbook();
-  try {
-    await workbook.xlsx.load(bytes.slice().buffer);
-  } catch (cause) {
-    throw notReadable(place, cause);
-  }
+  const workbook = await openWorkbook(bytes, place);
   return workbook.worksheets.flatMap((page) => rowsOf(page));
-}
-
-const notReadable = (place: string, cause: unknown): Fault =>
-  new Fault('input', 'the spreadsheet cannot be read', {
-    place,
-    remedy: 'save it as .xlsx, or as comma-separated values',
-    cause,
-  });
-
-/** Checked against the directory of the file, before anything is unpacked. */
-function refuseTooLarge(bytes: Uint8Array, place: string): void {
-  let total = 0;
-  try {
-    unzipSync(bytes, {
-      filter: ({ originalSize }) => {
-        total += originalSize;
-        return false;
-      },
-    });
-  } catch (cause) {
-    throw notReadable(place, cause);
-  }
-  if (total <= SHEET_LIMITS.unpackedBytes) return;
-  throw new Fault('input', 'the spreadsheet is too large', {
-    place,
-    remedy: `unpacked it may have ${SHEET_LIMITS.unpackedBytes / 1024 / 1024} MB`,
-  });
 }
 
 function rowsOf(page: Worksheet): readonly ReadRow[] {
@@ -145,15 +103,6 @@ function namesIn(row: ReturnType<Worksheet['getRow']>): ReadonlyMap<number, stri
     if (column > KEY_COLUMNS && name !== '') names.set(column, name);
   });
   return names;
-}
-
-/** A formula's last result, a rich text's letters; numbers and texts as they are. */
-function plainValue(value: CellValue): unknown {
-  if (typeof value !== 'object' || value === null || value instanceof Date) return value;
-  if ('result' in value) return plainValue(value.result);
-  if ('richText' in value) return value.richText.map(({ text }) => text).join('');
-  if ('text' in value) return value.text;
-  return 'error' in value ? value.error : undefined;
 }
 
 const plainText = (value: CellValue): string => {
