@@ -78,7 +78,7 @@ describe('what changed', () => {
   });
 
   it('measurements, yarn, charts and words are told apart', () => {
-    expect(compare(changed('50 (55, 60, 65, 70)', '50 (55, 60, 65, 75)'))).toMatchObject([
+    expect(compare(changed('60 (70, 75, 85, 90)', '60 (70, 75, 85, 95)'))).toMatchObject([
       { kind: 'yarn', sizes: [4] },
     ]);
     expect(compare(changed('"--RRRRRR"', '"--......"'))).toMatchObject([{ kind: 'chart' }]);

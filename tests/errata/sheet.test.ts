@@ -32,7 +32,7 @@ function corrected(version: string, ...edits: readonly (readonly [string, string
 
 /** A decrease that leans the wrong way: no count notices, every knitter does. */
 const LEAN = ['*ssk, k2, k2tog, p1', '*k2tog, k2, ssk, p1'] as const;
-const YARN = ['50 (55, 60, 65, 70)', '50 (55, 60, 65, 75)'] as const;
+const YARN = ['60 (70, 75, 85, 90)', '60 (70, 75, 85, 95)'] as const;
 
 describe('a sheet', () => {
   const now = checkPattern(corrected('1.0.1', LEAN, YARN));
