@@ -37,17 +37,22 @@ function countLines({ counts: { right, wrong } }: Results): readonly string[] {
 
 function gaugeLines({ gauges }: Results): readonly string[] {
   if (gauges.length === 0) return [];
-  const rows = gauges.map(({ gauge, knitter, size, stated, stitches, rows: hers }) => [
+  const rows = gauges.map(({ gauge, knitter, size, stated, stitches, rows: hers, before }) => [
     gauge,
     knitter,
     size,
+    sayNumber(before.stitches),
     sayNumber(stitches),
     sayNumber(stated.stitches),
+    sayNumber(before.rows),
     sayNumber(hers),
     sayNumber(stated.rows),
+    '',
   ]);
-  const head = ['gauge', 'knitter', 'size', 'sts', 'stated', 'rows', 'stated'];
-  return ['Gauge, washed', ...table(head, rows, 3), ''];
+  const head = [
+    'gauge', 'knitter', 'size', 'sts before', 'washed', 'stated', 'rows before', 'washed', 'stated', '',
+  ]; // prettier-ignore
+  return ['Gauge, before and after washing', ...table(head, rows, 3), ''];
 }
 
 function measurementLines({ measurements }: Results): readonly string[] {

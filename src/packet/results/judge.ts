@@ -4,7 +4,13 @@
  * gives one report. Everything is said of code names; nobody is named.
  */
 import type { Refusal, ReturnedSheet } from '../testing/read-return.ts';
-import { gaugeOf, type JudgedMeasurement, judgeLengths, statedGauge } from './lengths.ts';
+import {
+  type GaugeAnswer,
+  gaugeOf,
+  type JudgedMeasurement,
+  judgeLengths,
+  statedGauge,
+} from './lengths.ts';
 import { median } from './statistics.ts';
 import { type JudgedYarn, judgeYarn } from './yarn.ts';
 
@@ -24,8 +30,11 @@ export interface JudgedGauge {
   readonly knitter: string;
   readonly size: string;
   readonly stated: { readonly stitches: number; readonly rows: number };
+  /** Washed. */
   readonly stitches: number | undefined;
   readonly rows: number | undefined;
+  /** Before washing, where she counted it. */
+  readonly before: GaugeAnswer;
 }
 
 export interface Results {
@@ -131,10 +140,11 @@ function gaugesOf(sheets: readonly ReturnedSheet[]): readonly JudgedGauge[] {
     return ids.flatMap((gauge): readonly JudgedGauge[] => {
       const stated = statedGauge(sheet, gauge);
       const { stitches, rows } = gaugeOf(sheet, gauge);
+      const before = gaugeOf(sheet, gauge, 'before');
       if (!stated || (stitches === undefined && rows === undefined)) return [];
       const { knitter, head } = sheet;
       const own = { stitches: stated.stitches, rows: stated.rows };
-      return [{ gauge, knitter, size: head.size, stated: own, stitches, rows }];
+      return [{ gauge, knitter, size: head.size, stated: own, stitches, rows, before }];
     });
   });
 }

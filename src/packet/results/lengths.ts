@@ -46,10 +46,14 @@ export interface GaugeAnswer {
   readonly rows?: number | undefined;
 }
 
-/** The washed gauge a knitter counted, over the stated width. */
-export function gaugeOf({ answers }: ReturnedSheet, gauge: string): GaugeAnswer {
+/** The gauge a knitter counted over the stated width, washed where nothing else is asked. */
+export function gaugeOf(
+  { answers }: ReturnedSheet,
+  gauge: string,
+  when: 'before' | 'after' = 'after',
+): GaugeAnswer {
   const number = (kind: string) => {
-    const value = answers.get(`gauge/${gauge}/after/${kind}`)?.value;
+    const value = answers.get(`gauge/${gauge}/${when}/${kind}`)?.value;
     return typeof value === 'number' ? value : undefined;
   };
   return { stitches: number('stitches'), rows: number('rows') };
