@@ -22,6 +22,9 @@ beforeAll(async () => {
 });
 
 const german = async () => (await equipment()).languages.get('de')!;
+/** Only letters that every system has. */
+const utf8 = (bytes: Uint8Array) =>
+  new TextDecoder().decode(bytes).replaceAll(/[\u0100-\uffff]/g, '?');
 const encode = (text: string) => new TextEncoder().encode(text);
 
 /** The table as a spreadsheet program would save it, with each answer written by `say`. */
@@ -59,6 +62,11 @@ describe('a sheet filled in', () => {
     { file: 'a.csv', bytes: () => filledCsv(',', String) },
     { file: 'a.csv', bytes: () => filledCsv(';', (value) => String(value).replace('.', ',')) },
     { file: 'a.csv', bytes: () => filledCsv('\t', handwritten) },
+    { file: 'a.csv', bytes: async () => Buffer.from(utf8(await filledCsv(';', String)), 'latin1') },
+    {
+      file: 'a.csv',
+      bytes: async () => Buffer.from(`\ufeff${utf8(await filledCsv('\t', String))}`, 'utf16le'),
+    },
     { file: 'a.xlsx', bytes: filledWorkbook },
   ])('comes back from $file with the same answers', async ({ file, bytes }) => {
     const read = await readReturn(file, await bytes());

@@ -117,8 +117,18 @@ function openJson(bytes: Uint8Array): RawSheet {
 
 const decode = (bytes: Uint8Array): string => new TextDecoder('utf-8').decode(bytes);
 
+/** Spreadsheet programs save tables in the letters of their system as often as in UTF-8. */
+function decodeTable(bytes: Uint8Array): string {
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder('utf-16le').decode(bytes);
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    return new TextDecoder('windows-1252').decode(bytes);
+  }
+}
+
 function readCsv(bytes: Uint8Array): readonly (readonly Cell[])[] {
-  const text = decode(bytes);
+  const text = decodeTable(bytes);
   const firstLine = text.slice(0, text.search(/\r|\n|$/));
   const delimiter = [';', '\t', ','].find((each) => firstLine.includes(each)) ?? ',';
   try {
