@@ -4,13 +4,14 @@
  * an older state of the file, or that would make the bundle unreadable, writes nothing.
  */
 import { randomUUID } from 'node:crypto';
-import { mkdir, readdir, readFile, rename, writeFile } from 'node:fs/promises';
+import { mkdir, readdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { z } from 'zod';
 import { Fault } from '../base/fault.ts';
 import { hashBytes } from '../base/hash.ts';
 import { DESK_LIMITS, JSON_LIMITS } from '../base/limits.ts';
 import { followPointer } from '../base/span.ts';
+import type { Finding } from '../findings/finding.ts';
 import { wordingOf } from '../findings/register.ts';
 import { changeJson } from '../pattern/bundle/edit.ts';
 import { type Json, readJson } from '../pattern/bundle/json.ts';
@@ -83,6 +84,30 @@ export interface Acceptance {
   readonly tag: string;
 }
 
+export interface Replacement {
+  readonly file: string;
+  /** Undefined for a file that is not there yet. */
+  readonly before: Uint8Array | undefined;
+  readonly bytes: Uint8Array;
+  /** What it brings, in a few words. */
+  readonly said: string;
+}
+
+/** Puts a whole file in its place: numbers from a spreadsheet, texts from a translator. */
+export function replaceFile(folder: string, order: Replacement, at: Date): Promise<Entry> {
+  const { file, before, bytes, said } = order;
+  return inTurn(folder, async () => {
+    const files = await unpackBundle(folder);
+    const now = files.get(file);
+    if ((now && tagOf(now)) !== (before && tagOf(before))) throw staleFault(file);
+    const { bundle, findings } = loadBundle(new Map([...files, [file, bytes]]));
+    if (!bundle && loadBundle(files).bundle) throw unreadableFault(findings, file);
+    const whole = before ? new TextDecoder('utf-8', { ignoreBOM: true }).decode(before) : '';
+    const change = { at: at.toISOString(), file, pointer: '', before: '', after: said, whole };
+    return commit(folder, change, bytes);
+  });
+}
+
 /** Writes into `accepted` that this warning was looked at. */
 export function accept(folder: string, { code, where, reason, tag }: Acceptance, at: Date) {
   const file = 'pattern.json';
@@ -134,16 +159,18 @@ function changeFile(folder: string, { file, pointer, tag, at }: Target, edit: Ed
     const text = changeJson(whole, [{ pointer: change.pointer, value: change.value }]);
     const changed = new TextEncoder().encode(text);
     const { bundle, findings } = loadBundle(new Map([...files, [file, changed]]));
-    if (!bundle && loadBundle(files).bundle) {
-      const [first] = findings.filter(({ severity }) => severity === 'error');
-      const said = first && wordingOf(first);
-      throw new Fault('input', said?.headline ?? 'the bundle could not be read any more', {
-        place: pointer,
-        ...(said?.action !== undefined && { remedy: said.action }),
-      });
-    }
+    if (!bundle && loadBundle(files).bundle) throw unreadableFault(findings, pointer);
     const { before, after } = change;
     return commit(folder, { at: at.toISOString(), file, pointer, before, after, whole }, changed);
+  });
+}
+
+function unreadableFault(findings: readonly Finding[], place: string): Fault {
+  const [first] = findings.filter(({ severity }) => severity === 'error');
+  const said = first && wordingOf(first);
+  return new Fault('input', said?.headline ?? 'the bundle could not be read any more', {
+    place,
+    ...(said?.action !== undefined && { remedy: said.action }),
   });
 }
 
@@ -166,6 +193,12 @@ async function commit(
   const name = `${String(made.number).padStart(5, '0')}.json`;
   await writeFile(path.join(history, name), `${JSON.stringify(made, null, 2)}\n`);
   const target = path.join(folder, ...made.file.split('/'));
+  await mkdir(path.dirname(target), { recursive: true });
+  // A file that was not there before is taken away again, not left empty.
+  if (bytes.length === 0) {
+    await rm(target, { force: true });
+    return made;
+  }
   const building = path.join(history, `.${randomUUID()}`);
   await writeFile(building, bytes);
   await rename(building, target);

@@ -13,6 +13,14 @@ import { correctValue, acceptWarning, undoLast } from './pages/changes.ts';
 import { showDrawings } from './pages/drawings.ts';
 import { showFindings, showLanguages } from './pages/findings.ts';
 import { showNumbers, showPins } from './pages/numbers.ts';
+import {
+  confirmPaper,
+  sendNumbers,
+  sendTexts,
+  showTranslations,
+  takeNumbers,
+  takeTexts,
+} from './pages/papers.ts';
 import { sendSheet, sendWebPage, showPages } from './pages/pages.ts';
 import { showFollow, showRelease } from './pages/release.ts';
 import { cancelRun, runAgain, startRun, tellRun } from './pages/runs.ts';
@@ -22,6 +30,7 @@ import { openReleases, type Releases } from './releases.ts';
 import { Runs } from './runs.ts';
 import type { Routes } from './server.ts';
 import { openWordings, type Wording, type Wordings } from './wording.ts';
+import { WaitingRoom } from './waiting.ts';
 import type { Crew } from './work/crew.ts';
 
 export interface DeskOrder {
@@ -43,6 +52,8 @@ export interface Desk extends DeskOrder {
   readonly look: Look;
   readonly runs: Runs;
   readonly releases: Releases;
+  /** Files that came back and wait for a yes. */
+  readonly waiting: WaitingRoom;
 }
 
 /** The words of the address that a route left open, and the wording of the reader. */
@@ -65,6 +76,13 @@ const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
   ['POST', '/patterns/:name/undo', undoLast],
   ['GET', '/patterns/:name/numbers', showNumbers],
   ['GET', '/patterns/:name/pins', showPins],
+  ['GET', '/patterns/:name/numbers.:kind', sendNumbers],
+  ['POST', '/patterns/:name/sheet', takeNumbers],
+  ['GET', '/patterns/:name/translations', showTranslations],
+  ['GET', '/patterns/:name/texts/new.:kind', sendTexts],
+  ['GET', '/patterns/:name/texts/:tag.:kind', sendTexts],
+  ['POST', '/patterns/:name/texts', takeTexts],
+  ['POST', '/patterns/:name/take', confirmPaper],
   ['GET', '/patterns/:name/drawings', showDrawings],
   ['GET', '/patterns/:name/pages', showPages],
   ['GET', '/patterns/:name/sheet.pdf', sendSheet],
@@ -91,6 +109,8 @@ function formOf(address: string): RegExp {
   const source = address
     .replaceAll('.', '\\.')
     .replaceAll(':version', '(?<version>\\d{1,4}\\.\\d{1,4}\\.\\d{1,4})')
+    .replaceAll(':kind', '(?<kind>xlsx|csv|xlf|tbx)')
+    .replaceAll(':tag', '(?<tag>[A-Za-z0-9-]{2,20})')
     .replaceAll(':pattern', '(?<pattern>[a-z0-9-]{1,64})')
     .replaceAll(/:(\w+)/g, '(?<$1>[^/\\\\]{1,120})')
     .replace('*', '(?<path>[\\w./-]{1,200})');
@@ -116,6 +136,7 @@ export async function openDesk(order: DeskOrder): Promise<OpenDesk> {
     look: openLook(crew),
     runs: await Runs.open({ folder, releases, records, crew, newId, now }),
     releases: openReleases(releases),
+    waiting: new WaitingRoom(newId),
   };
   const own = openOwnFiles(templates);
   return {

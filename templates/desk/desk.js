@@ -16,7 +16,7 @@ for (const box of document.querySelectorAll('[data-drop]')) {
   box.addEventListener('dragleave', over(false));
   box.addEventListener('drop', (event) => {
     over(false)(event);
-    const field = box.querySelector('#zip');
+    const field = box.querySelector('input[type=file]');
     field.files = event.dataTransfer.files;
     field.form.requestSubmit();
   });

@@ -47,7 +47,7 @@ export async function findingsPage(
 }
 
 const doneWord = (word: string | null): string =>
-  ['correct', 'accept', 'undo'].find((each) => each === word) ?? 'correct';
+  ['correct', 'accept', 'undo', 'papers'].find((each) => each === word) ?? 'correct';
 
 export async function showLanguages(desk: Desk, { words, wording }: Asked): Promise<Answer> {
   const looked = await desk.look(await patternFolder(desk.folder, words['name'] ?? ''));

@@ -12,6 +12,7 @@ const PARTS = [
   ['findings', ''],
   ['numbers', '/numbers'],
   ['drawings', '/drawings'],
+  ['translations', '/translations'],
   ['pages', '/pages'],
   ['release', '/release'],
 ] as const;

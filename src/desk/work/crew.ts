@@ -37,6 +37,11 @@ const LANES: Readonly<Record<JobName, 'numbers' | 'pins' | 'press' | 'run'>> = {
   sheet: 'press',
   webPage: 'press',
   follow: 'press',
+  numbersOut: 'numbers',
+  numbersIn: 'numbers',
+  survey: 'numbers',
+  textsOut: 'numbers',
+  textsIn: 'numbers',
   publish: 'run',
 };
 

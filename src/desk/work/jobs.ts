@@ -17,6 +17,17 @@ import type { Settings } from '../../pipeline/payloads.ts';
 import { publish } from '../../pipeline/publish.ts';
 import { folderStore } from '../../store/folder.ts';
 import { signatureOf } from '../signature.ts';
+import type { Language } from '../../language/index.ts';
+import type { ProseSurvey } from '../../translation/index.ts';
+import {
+  type Brought,
+  type Paper,
+  readNumbers,
+  readTexts,
+  surveyTexts,
+  writeNumbers,
+  writeTexts,
+} from './papers.ts';
 import { type Follow, followReleases } from './follow.ts';
 
 /** What a pattern comes to: its bundle without the bytes of photographs, worked in every size. */
@@ -56,6 +67,14 @@ export interface Jobs {
   readonly sheet: { ask: { folder: string; order: DocumentOrder }; answer: Uint8Array };
   readonly webPage: { ask: { folder: string; language: string }; answer: Uint8Array };
   readonly follow: { ask: { folder: string; releases: string }; answer: Follow };
+  readonly numbersOut: { ask: { folder: string; kind: 'xlsx' | 'csv' }; answer: Uint8Array };
+  readonly numbersIn: { ask: { folder: string; paper: Paper }; answer: Brought };
+  readonly survey: { ask: { folder: string }; answer: readonly ProseSurvey[] };
+  readonly textsOut: {
+    ask: { folder: string; tag: string; kind: 'xlf' | 'tbx'; all: boolean };
+    answer: Uint8Array | undefined;
+  };
+  readonly textsIn: { ask: { folder: string; paper: Paper }; answer: Brought };
   readonly publish: { ask: PublishJob; answer: PublishEnd };
 }
 export type JobName = keyof Jobs;
@@ -63,6 +82,7 @@ export type JobName = keyof Jobs;
 /** What a job may be told and may tell while it works. */
 export interface JobWorld {
   readonly rooms: () => Promise<Rooms>;
+  readonly languages: () => Promise<ReadonlyMap<string, Language>>;
   readonly signal: AbortSignal;
   readonly told: (event: Progress) => void;
 }
@@ -84,6 +104,12 @@ export const JOBS: { readonly [K in JobName]: Job<K> } = {
     writeWebPage(await readable(folder), language, await rooms()),
   follow: async ({ folder, releases }, { rooms }) =>
     followReleases(await readable(folder), releases, await rooms()),
+  numbersOut: ({ folder, kind }) => writeNumbers(folder, kind),
+  numbersIn: ({ folder, paper }) => readNumbers(folder, paper),
+  survey: async ({ folder }, { languages }) => surveyTexts(folder, await languages()),
+  textsOut: async ({ folder, ...what }, { languages }) =>
+    writeTexts(folder, what, await languages()),
+  textsIn: async ({ folder, paper }, { languages }) => readTexts(folder, paper, await languages()),
   publish: publishFolder,
 };
 

@@ -3,6 +3,8 @@
  * Started with the folder of the program's data and the program's name; opens its rooms only for a job
  * that needs them.
  */
+import path from 'node:path';
+import type { Language } from '../../language/index.ts';
 import type { Rooms } from '../../pipeline/ports.ts';
 import { JOBS, type JobName } from './jobs.ts';
 import { type Asked, carryFault, type Said } from './messages.ts';
@@ -16,6 +18,14 @@ function rooms(): Promise<Rooms> {
     openRooms({ root, program }),
   );
   return opened;
+}
+
+let known: Promise<ReadonlyMap<string, Language>> | undefined;
+function languages(): Promise<ReadonlyMap<string, Language>> {
+  known ??= import('../../language/index.ts').then(({ loadLanguages }) =>
+    loadLanguages(path.join(root, 'locales')),
+  );
+  return known;
 }
 
 // Ctrl-C reaches the whole group; only the desk decides when its workers go.
@@ -35,6 +45,7 @@ async function work(id: number, name: JobName, ask: unknown): Promise<void> {
     const job = JOBS[name] as (asked: unknown, world: object) => Promise<unknown>;
     const answer = await job(ask, {
       rooms,
+      languages,
       signal: stop.signal,
       told: (event: Extract<Said, { kind: 'told' }>['event']) => say({ kind: 'told', id, event }),
     });

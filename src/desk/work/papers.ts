@@ -1,0 +1,135 @@
+/**
+ * Papers that leave the desk and come back: the numbers as a spreadsheet, the texts of a language as
+ * XLIFF with its terms as TBX. What comes back is read whole and turned into one changed file of the
+ * bundle, to be looked at before anything is written. Takes folders and bytes; writes nothing.
+ */
+import { Fault } from '../../base/fault.ts';
+import { SHEET_LIMITS } from '../../base/limits.ts';
+import { blocks, type Finding } from '../../findings/finding.ts';
+import type { Language } from '../../language/index.ts';
+import { changeJson } from '../../pattern/bundle/edit.ts';
+import { loadBundle, PATTERN_FILE, proseFile } from '../../pattern/bundle/load.ts';
+import { type BundleFiles, unpackBundle } from '../../pattern/bundle/unpack.ts';
+import type { Bundle } from '../../pattern/pattern.ts';
+import { gradeBook } from '../../pattern/grading/sheet/book.ts';
+import { bookProblems } from '../../pattern/grading/sheet/whole-book.ts';
+import { takeFrom } from '../../pattern/grading/sheet/taking.ts';
+import {
+  languageOf,
+  type ProseSurvey,
+  sendOut,
+  surveyProse,
+  takeBack,
+  writeProse,
+  writeTbx,
+} from '../../translation/index.ts';
+
+type Languages = ReadonlyMap<string, Language>;
+
+/** A file of the bundle as it would be; nothing where the paper is refused or brings nothing. */
+export interface Brought {
+  readonly file: string;
+  /** Undefined for a file that is not there yet. */
+  readonly before: Uint8Array | undefined;
+  readonly after: Uint8Array | undefined;
+  /** Each change in words, or each reason for a refusal. */
+  readonly lines: readonly string[];
+  readonly findings: readonly Finding[];
+}
+
+export interface Paper {
+  readonly bytes: Uint8Array;
+  readonly name: string;
+}
+
+const kindOf = (name: string): 'xlsx' | 'csv' | undefined => {
+  const [, end = ''] = /\.(\w+)$/.exec(name.toLowerCase()) ?? [];
+  return end === 'xlsx' || end === 'csv' ? end : undefined;
+};
+
+const encode = (text: string): Uint8Array => new TextEncoder().encode(text);
+
+// ---------------------------------------------------------------- numbers
+
+export async function writeNumbers(folder: string, kind: 'xlsx' | 'csv'): Promise<Uint8Array> {
+  const sheets = gradeBook(readable(await unpackBundle(folder), undefined).data);
+  if (kind === 'xlsx')
+    return (await import('../../pattern/grading/sheet/workbook.ts')).writeWorkbook(sheets);
+  return (await import('../../pattern/grading/sheet/plain-table.ts')).writePlainTable(sheets);
+}
+
+export async function readNumbers(folder: string, { bytes, name }: Paper): Promise<Brought> {
+  const kind = kindOf(name);
+  if (!kind)
+    throw new Fault('input', `${name} is neither .xlsx nor .csv`, {
+      remedy: 'save the spreadsheet as .xlsx, or as comma-separated values',
+    });
+  if (bytes.length > SHEET_LIMITS.fileBytes)
+    throw new Fault('input', 'the file is too large', {
+      remedy: `it may have ${SHEET_LIMITS.fileBytes / 1024 / 1024} MB`,
+    });
+  const files = await unpackBundle(folder);
+  const { data } = readable(files, undefined);
+  const rows =
+    kind === 'xlsx'
+      ? await (await import('../../pattern/grading/sheet/workbook.ts')).readWorkbook(bytes, name)
+      : (await import('../../pattern/grading/sheet/plain-table.ts')).readPlainTable(bytes, name);
+  if (rows.length === 0)
+    throw new Fault('input', 'the file holds none of the numbers of this pattern', {
+      remedy: 'take the spreadsheet that this page gives, with its hidden first column',
+    });
+  const { lines, problems, edits } = takeFrom(data, rows, bookProblems(data, rows, kind));
+  const before = files.get(PATTERN_FILE) ?? new Uint8Array();
+  const told = { file: PATTERN_FILE, before, lines, findings: [] };
+  if (problems > 0 || edits.length === 0) return { ...told, after: undefined };
+  const text = new TextDecoder('utf-8', { ignoreBOM: true }).decode(before);
+  return { ...told, after: encode(changeJson(text, edits)) };
+}
+
+function readable(files: BundleFiles, tags: readonly string[] | undefined): Bundle {
+  const more = tags && { translations: tags };
+  const { bundle } = loadBundle(files, { withoutPhotos: true, ...more });
+  if (bundle) return bundle;
+  throw new Fault('input', 'the pattern cannot be read yet', { remedy: 'its findings say where' });
+}
+
+// ---------------------------------------------------------------- texts
+
+export async function surveyTexts(
+  folder: string,
+  languages: Languages,
+): Promise<readonly ProseSurvey[]> {
+  return surveyProse(readable(await unpackBundle(folder), [...languages.keys()]));
+}
+
+/** `xlf`: what needs a translator, or with `all` every text; undefined where nothing does. */
+export async function writeTexts(
+  folder: string,
+  { tag, kind, all }: { readonly tag: string; readonly kind: 'xlf' | 'tbx'; readonly all: boolean },
+  languages: Languages,
+): Promise<Uint8Array | undefined> {
+  const bundle = readable(await unpackBundle(folder), [tag]);
+  const [source, target] = [bundle.data.language, tag].map((each) => languages.get(each));
+  if (!source || !target || source === target)
+    throw new Fault('missing', `there is no translation into ${tag}`, { place: tag });
+  if (kind === 'tbx') return encode(writeTbx(source, target));
+  const { xliff } = sendOut({ bundle, source, target, all });
+  return xliff === undefined ? undefined : encode(xliff);
+}
+
+export async function readTexts(
+  folder: string,
+  { bytes, name }: Paper,
+  languages: Languages,
+): Promise<Brought> {
+  const files = await unpackBundle(folder);
+  const tag = languageOf(bytes, name, languages);
+  const bundle = readable(files, tag === undefined ? [] : [tag]);
+  const taken = takeBack({ bundle, languages, bytes, file: name });
+  const { prose, record, language, findings } = taken;
+  const file = proseFile(language);
+  const before = files.get(file);
+  const told = { file, before, findings, lines: taken.taken };
+  if (!prose || !record || findings.some(blocks)) return { ...told, after: undefined };
+  return { ...told, after: writeProse(before, prose, record) };
+}
