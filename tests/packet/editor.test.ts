@@ -146,6 +146,14 @@ describe('the pages', () => {
     expect(text).toMatch(/Caution: wool/);
   });
 
+  it('have the figures of the language the pattern is written in', async () => {
+    const { languages, templates } = await equipment();
+    const german = { ...hat, order: { ...hat.order, language: languages.get('de')! } };
+    const [english, said] = [hat, german].map((each) => writeText(editorDocument(each, templates)));
+    expect(english).toMatch(/C hat depth, in[ |·]+8\.25/);
+    expect(said).toMatch(/C hat depth, in[ |·]+8,25/);
+  });
+
   it('tell each grade curve in words', async () => {
     const { templates } = await equipment();
     const blocks = JSON.stringify(editorDocument(hat, templates).blocks);
