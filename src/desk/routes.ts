@@ -25,7 +25,7 @@ import { sendSheet, sendWebPage, showPages } from './pages/pages.ts';
 import { showFollow, showRelease } from './pages/release.ts';
 import { cancelRun, runAgain, startRun, tellRun } from './pages/runs.ts';
 import { apiFindings, apiManifest, apiPattern, apiRun, sendAll, sendFile } from './pages/files.ts';
-import { begin, handIn, sendBundle, showShelf } from './pages/shelf.ts';
+import { begin, handIn, sendBundle, showShelf, showStanding } from './pages/shelf.ts';
 import { openReleases, type Releases } from './releases.ts';
 import { Runs } from './runs.ts';
 import type { Routes } from './server.ts';
@@ -70,6 +70,7 @@ const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
   ['POST', '/begin', begin],
   ['POST', '/hand-in', handIn],
   ['GET', '/patterns/:name', showFindings],
+  ['GET', '/patterns/:name/standing', showStanding],
   ['GET', '/patterns/:name/languages', showLanguages],
   ['POST', '/patterns/:name/correct', correctValue],
   ['POST', '/patterns/:name/accept', acceptWarning],

@@ -41,7 +41,7 @@ for (const form of document.querySelectorAll('[data-folder]')) {
 
 async function fill(place) {
   const link = place.innerHTML;
-  place.textContent = place.dataset.wait;
+  if (!('keep' in place.dataset)) place.textContent = place.dataset.wait;
   try {
     const answer = await fetch(place.dataset.part);
     if (!answer.ok) throw new Error(answer.statusText);

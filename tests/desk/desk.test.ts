@@ -189,4 +189,15 @@ describe('a pattern on the desk', () => {
     expect((await desk.get('/patterns/broken/release')).status).toBe(200);
     expect((await desk.get('/')).status).toBe(200);
   });
+
+  it('does not let a long shelf wait for patterns nobody has looked at yet', async () => {
+    for (let at = 0; at < 8; at += 1) {
+      await mkdir(path.join(desk.folder, `long-${at}`));
+      await writeFile(path.join(desk.folder, `long-${at}`, 'pattern.json'), sound);
+    }
+    const html = await (await desk.get('/')).text();
+    expect(html.match(/data-part="[^"]*standing"/g)).toHaveLength(4);
+    const standing = await (await desk.get('/patterns/long-7/standing')).text();
+    expect(standing).toMatch(/finding|number/);
+  });
 });

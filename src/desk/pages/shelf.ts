@@ -13,7 +13,14 @@ export const ZIP_TIME = new Date(1980, 0, 2);
 export async function showShelf(desk: Desk, { wording }: Asked): Promise<Answer> {
   const names = await listPatterns(desk.folder);
   const patterns: object[] = [];
-  for (const name of names) patterns.push(await standingOf(desk, name, wording.say));
+  let looks = LOOKED_AT;
+  for (const name of names) {
+    const seen = await desk.look
+      .known(await patternFolder(desk.folder, name))
+      .catch(() => undefined);
+    const waits = seen === undefined && looks-- <= 0;
+    patterns.push(waits ? laterOf(name) : await standingOf(desk, name, wording.say));
+  }
   const starters = (await listStarters(desk.starters)).map((name) => ({
     name,
     title: name.replaceAll('-', ' '),
@@ -22,20 +29,39 @@ export async function showShelf(desk: Desk, { wording }: Asked): Promise<Answer>
   return page(wording.render('shelf', { title, folder: desk.folder, patterns, starters }));
 }
 
+/** Patterns looked at before the page comes; on a long shelf the others follow after it. */
+const LOOKED_AT = 4;
+
+const addressOf = (name: string): string => `/patterns/${encodeURIComponent(name)}`;
+
+const laterOf = (name: string): object => ({
+  name,
+  address: addressOf(name),
+  title: name,
+  later: true,
+});
+
+export async function showStanding(desk: Desk, { words, wording }: Asked): Promise<Answer> {
+  const name = words['name'] ?? '';
+  await patternFolder(desk.folder, name);
+  return page(wording.render('standing', { pattern: await standingOf(desk, name, wording.say) }));
+}
+
 type Say = Asked['wording']['say'];
 
 async function standingOf(desk: Desk, name: string, say: Say): Promise<object> {
-  const address = `/patterns/${encodeURIComponent(name)}`;
+  const address = addressOf(name);
   try {
     const looked = await desk.look(await patternFolder(desk.folder, name));
     const count = looked.findings.filter(blocks).length;
     const standing = count === 0 ? say('shelf.clear') : say('shelf.blocked', { count });
     const { data } = looked.bundle ?? {};
     const facts = data ? say('shelf.facts', factsOf(data)) : '';
-    return { name, address, title: titleOf(looked, name), standing, clear: count === 0, facts };
+    const title = titleOf(looked, name);
+    return { name, address, title, standing, clear: count === 0, facts, later: false };
   } catch (error) {
     const standing = error instanceof Error ? error.message : '';
-    return { name, address, title: name, standing, clear: false, facts: '' };
+    return { name, address, title: name, standing, clear: false, facts: '', later: false };
   }
 }
 
