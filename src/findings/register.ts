@@ -4,6 +4,7 @@
  * `family/kebab-name` and are never reused. To add one: a line in a family, a document that raises it.
  */
 import type { Entry, Facts, Finding, Place, Wording } from './finding.ts';
+import type { Saying } from './saying.ts';
 import { bundleFamily } from './families/bundle.ts';
 import { notationFamily } from './families/notation.ts';
 import { countFamily } from './families/count.ts';
@@ -46,10 +47,12 @@ export function finding<Code extends FindingCode>(
   return { code, severity, where, sizes, facts, ...rest };
 }
 
-/** The wording of any finding of the register. */
-export function wordingOf(item: Finding): Wording {
+/** The wording of any finding of the register: in English, or as `saying` puts it. */
+export function wordingOf(item: Finding, saying?: Saying): Wording {
   const known = (REGISTER as Readonly<Record<string, Entry<never>>>)[item.code];
-  return known ? known.word(item.facts as never) : { headline: JSON.stringify(item.facts) };
+  if (!known) return { headline: JSON.stringify(item.facts) };
+  const english = known.word(item.facts as never);
+  return saying ? saying.wording(item, english) : english;
 }
 
 export type { Facts };

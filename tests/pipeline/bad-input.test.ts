@@ -106,7 +106,7 @@ describe('bad input', () => {
     expect(
       end.findings
         .filter(blocks)
-        .map(wordingOf)
+        .map((each) => wordingOf(each))
         .every(({ headline }) => headline !== ''),
     ).toBe(true);
   }, 10_000);
