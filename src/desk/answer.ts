@@ -8,8 +8,10 @@ export interface Call {
   /** Decoded, without the query; never with `..` steps. */
   readonly path: string;
   readonly query: URLSearchParams;
-  /** Languages the browser asks for, best first. */
+  /** The language that was chosen on a page, then those the browser asks for, best first. */
   readonly languages: readonly string[];
+  /** Path and query of the page of the desk that leads here. */
+  readonly from?: string | undefined;
   /** The fields of a form that was sent; read at most once. */
   form(): Promise<FormData>;
 }

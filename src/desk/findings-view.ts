@@ -10,7 +10,7 @@ import { wordingOf } from '../findings/register.ts';
 import { hashValue } from '../base/hash.ts';
 import type { BundleFiles } from '../pattern/bundle/unpack.ts';
 import { fieldText, tagOf } from './correct.ts';
-import type { Say } from './wording.ts';
+import type { Say, Wording } from './wording.ts';
 
 interface FieldView {
   readonly id: string;
@@ -32,14 +32,14 @@ const MOST_FIELDS = 6;
 export function groupFindings(
   findings: readonly Finding[],
   files: BundleFiles,
-  say: Say,
+  { say, saying }: Pick<Wording, 'say' | 'saying'>,
 ): readonly GroupView[] {
   const values = readValues(files);
   const groups = new Map<string, object[]>();
   for (const each of findings.slice(0, DESK_LIMITS.findings)) {
     const title = groupOf(each, values, say);
     const group = groups.get(title) ?? [];
-    groups.set(title, [...group, viewOf(each, files, values, say)]);
+    groups.set(title, [...group, viewOf(each, { files, values, say, saying })]);
   }
   return [...groups].map(([title, inside]) => ({ title, findings: inside }));
 }
@@ -72,8 +72,14 @@ function groupOf({ where }: Finding, values: FileValues, say: Say): string {
   return say(GROUPS.includes(first) ? `group.${first}` : 'group.pattern');
 }
 
-function viewOf(item: Finding, files: BundleFiles, values: FileValues, say: Say): object {
-  const { headline, table, notes = [], action = '' } = wordingOf(item);
+interface Reading extends Pick<Wording, 'say' | 'saying'> {
+  readonly files: BundleFiles;
+  readonly values: FileValues;
+}
+
+function viewOf(item: Finding, { files, values, say, saying }: Reading): object {
+  const { headline, table, notes = [], action = '' } = wordingOf(item, saying);
+  const place = (label = '') => saying?.place(label) ?? label;
   const { where, severity, accepted = '', code } = item;
   const id = `at-${hashValue([code, where.file, where.pointer, where.span, item.sizes]).slice(0, 12)}`;
   const bytes = files.get(where.file);
@@ -86,7 +92,7 @@ function viewOf(item: Finding, files: BundleFiles, values: FileValues, say: Say)
     severity,
     severityWord: say(`severity.${accepted === '' ? severity : 'accepted'}`),
     accepted,
-    label: where.label ?? '',
+    label: place(where.label),
     address: `${where.file} ${where.pointer}`,
     pointer: where.pointer,
     row: rowOf(item),
@@ -94,8 +100,8 @@ function viewOf(item: Finding, files: BundleFiles, values: FileValues, say: Say)
     notes,
     action,
     related: (item.related ?? []).map((each) => ({
-      place: each.where.label ?? each.where.pointer,
-      note: each.note,
+      place: place(each.where.label) || each.where.pointer,
+      note: saying?.phrase(each.note) ?? each.note,
     })),
     fields,
     acceptable: severity === 'warning' && accepted === '' && where.file === 'pattern.json',

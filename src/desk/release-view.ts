@@ -5,7 +5,7 @@
  */
 import type { Manifest, ReleasedFile } from '../release/manifest.ts';
 import type { Releases } from './releases.ts';
-import type { Say } from './wording.ts';
+import type { Say, Wording } from './wording.ts';
 
 export interface FileView {
   readonly address: string;
@@ -25,11 +25,12 @@ export interface ReleaseOrder {
   /** Languages of the pattern as it is now. */
   readonly wanted: readonly string[];
   readonly nameOf: (language: string) => string;
-  readonly say: Say;
+  readonly wording: Pick<Wording, 'say' | 'day'>;
 }
 
 export async function releaseView(order: ReleaseOrder): Promise<Readonly<Record<string, unknown>>> {
-  const { manifest, before, say, nameOf } = order;
+  const { manifest, before, nameOf } = order;
+  const { say, day } = order.wording;
   const { pattern, version, issued } = manifest;
   const base = `/files/${pattern}/${version}`;
   const known = new Set(before?.files.map(({ artifact }) => artifact));
@@ -48,7 +49,7 @@ export async function releaseView(order: ReleaseOrder): Promise<Readonly<Record<
   return {
     version,
     issued,
-    title: say('release.title', { version, issued }),
+    title: say('release.title', { version, issued: day(issued) }),
     zip: `${base}.zip`,
     said: before
       ? say('release.since', { fresh, same: manifest.files.length - fresh, before: before.version })

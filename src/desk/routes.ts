@@ -8,6 +8,7 @@ import { Fault } from '../base/fault.ts';
 import { type Language, loadLanguages } from '../language/index.ts';
 import { type Answer, type Call, page } from './answer.ts';
 import { openOwnFiles, type OwnFiles } from './own-files.ts';
+import { rememberLanguage } from './chosen-language.ts';
 import { openLook, type Look } from './look.ts';
 import { correctValue, acceptWarning, undoLast } from './pages/changes.ts';
 import { showDrawings } from './pages/drawings.ts';
@@ -118,6 +119,9 @@ function formOf(address: string): RegExp {
   return new RegExp(`^${source}$`);
 }
 
+const isPage = (place: string): boolean =>
+  ROUTES.some(({ method, form }) => method === 'GET' && form.test(decodeURI(place)));
+
 export interface OpenDesk extends Routes {
   /** Runs at work go on when the desk is opened again. */
   stop(): void;
@@ -153,6 +157,10 @@ export async function openDesk(order: DeskOrder): Promise<OpenDesk> {
 async function answer(desk: Desk, wordings: Wordings, own: OwnFiles, call: Call): Promise<Answer> {
   const file = call.method === 'GET' ? await own(call.path) : undefined;
   if (file) return file;
+  if (call.method === 'POST' && call.path === '/language') {
+    const wanted = fieldOf(await call.form(), 'language');
+    return rememberLanguage(call, wordings([wanted]).language, isPage);
+  }
   for (const { method, form, show } of ROUTES) {
     const found = method === call.method ? form.exec(call.path) : null;
     if (found)

@@ -8,6 +8,7 @@ import type { AddressInfo } from 'node:net';
 import { Fault } from '../base/fault.ts';
 import { DESK_LIMITS } from '../base/limits.ts';
 import { type Answer, type Call, seeOther } from './answer.ts';
+import { chosenLanguage } from './chosen-language.ts';
 import { type Guard, isOwnHost, isOwnPage, openGuard, PROTECTION } from './guard.ts';
 
 export interface Routes {
@@ -130,9 +131,20 @@ function callOf(request: IncomingMessage): Call {
     method: request.method === 'POST' ? 'POST' : 'GET',
     path: decodePath(url.pathname),
     query: url.searchParams,
-    languages: languagesOf(request.headers['accept-language']),
+    languages: [
+      ...chosenLanguage(request.headers.cookie),
+      ...languagesOf(request.headers['accept-language']),
+    ],
+    from: ownPage(request.headers.referer, request.headers.host),
     form: () => readForm(request),
   };
+}
+
+/** Only a page of the desk itself is gone back to. */
+function ownPage(referer: string | undefined, host: string | undefined): string | undefined {
+  if (referer === undefined || !URL.canParse(referer)) return undefined;
+  const url = new URL(referer);
+  return url.host === host ? url.pathname + url.search : undefined;
 }
 
 function decodePath(path: string): string {

@@ -1,13 +1,15 @@
 /**
  * The desk's own words and pages. Takes the folder of templates; gives a renderer for each language
  * that has a file of words. Strict: a word or a field that is missing is an error, never an empty place.
- * A further language is one file in `templates/desk/words/`.
+ * A further language is one file in `templates/desk/words/`, and one in `templates/desk/findings/` for what
+ * the findings say; without the second, findings stay English.
  */
 import { readdir, readFile } from 'node:fs/promises';
 import path from 'node:path';
 import Handlebars from 'handlebars';
 import { z } from 'zod';
 import { present } from '../base/assert.ts';
+import { openSaying, type Saying } from '../findings/saying.ts';
 
 /** A text, or one text for each plural category of the language (CLDR), chosen by `count`. */
 const wordsFile = z.record(z.string(), z.union([z.string(), z.record(z.string(), z.string())]));
@@ -16,31 +18,63 @@ type Words = z.output<typeof wordsFile>;
 export type Values = Readonly<Record<string, unknown>>;
 export type Say = (key: string, values?: Values) => string;
 
+const template = z.union([z.string(), z.record(z.string(), z.string())]);
+const findingsFile = z.strictObject({
+  sizes: z.strictObject({ all: z.string(), one: z.string(), other: z.string(), more: z.string() }),
+  quotes: z.array(z.string()).length(2),
+  phrases: z.record(z.string(), z.string()),
+  codes: z.record(z.string(), z.strictObject({ headline: template, action: template.optional() })),
+});
+
 export interface Wording {
   readonly language: string;
+  /** How findings are said in it; nothing for English, their source. */
+  readonly saying?: Saying | undefined;
+  /** A day, "2026-11-25", as the language writes it. */
+  readonly day: (date: string) => string;
+  /** A moment, "2026-11-25T12:00:00Z", to the minute; always in Coordinated Universal Time. */
+  readonly minute: (time: string) => string;
   readonly say: Say;
   readonly render: (page: string, view: Values) => string;
 }
 
 /** Chooses by what a browser asks for. */
-export type Wordings = (asked: readonly string[]) => Wording;
+export interface Wordings {
+  (asked: readonly string[]): Wording;
+  /** Languages of the desk. */
+  readonly languages: readonly string[];
+}
+
+/** A language of the desk, to be chosen on every page. */
+interface Choice {
+  readonly tag: string;
+  readonly name: string;
+}
 
 const FALLBACK = 'en';
 
 export async function openWordings(folder: string): Promise<Wordings> {
   const templates = await readAll(folder, '.hbs');
   const texts = await readAll(path.join(folder, 'words'), '.json');
+  const findings = await readAll(path.join(folder, 'findings'), '.json');
+  const words = new Map([...texts].map(([tag, text]) => [tag, wordsFile.parse(JSON.parse(text))]));
+  const choices = [...words].map(([tag, each]) => ({ tag, name: String(each['language.name']) }));
   const wordings = new Map<string, Wording>();
-  for (const [tag, text] of texts)
-    wordings.set(tag, openWording(tag, wordsFile.parse(JSON.parse(text)), templates));
+  for (const [tag, each] of words) {
+    const said = findings.get(tag);
+    const saying =
+      said === undefined ? undefined : openSaying(tag, findingsFile.parse(JSON.parse(said)));
+    wordings.set(tag, openWording(tag, each, { templates, choices, saying }));
+  }
   const fallback = present(wordings.get(FALLBACK), 'the words in English');
-  return (asked) => {
+  const choose = (asked: readonly string[]) => {
     for (const tag of asked) {
       const found = wordings.get(tag) ?? wordings.get(tag.split('-')[0] ?? '');
       if (found) return found;
     }
     return fallback;
   };
+  return Object.assign(choose, { languages: choices.map(({ tag }) => tag) });
 }
 
 async function readAll(folder: string, ending: string): Promise<ReadonlyMap<string, string>> {
@@ -49,12 +83,28 @@ async function readAll(folder: string, ending: string): Promise<ReadonlyMap<stri
   return new Map(files.map((file, at) => [file.slice(0, -ending.length), texts[at] ?? '']));
 }
 
+const MINUTE = {
+  year: 'numeric', month: 'short', day: 'numeric', hour: '2-digit', minute: '2-digit',
+  hourCycle: 'h23', timeZone: 'UTC', timeZoneName: 'short',
+} as const; // prettier-ignore
+
+interface Shared {
+  readonly templates: ReadonlyMap<string, string>;
+  readonly choices: readonly Choice[];
+  readonly saying: Saying | undefined;
+}
+
 function openWording(
   language: string,
   words: Words,
-  templates: ReadonlyMap<string, string>,
+  { templates, choices, saying }: Shared,
 ): Wording {
   const plurals = new Intl.PluralRules(language);
+  const numbers = new Intl.NumberFormat(language, { maximumFractionDigits: 2 });
+  const days = new Intl.DateTimeFormat(language, { dateStyle: 'long', timeZone: 'UTC' });
+  const minutes = new Intl.DateTimeFormat(language, MINUTE);
+  const sayValue = (value: unknown): string =>
+    typeof value === 'number' ? numbers.format(value) : typeof value === 'string' ? value : '';
   const say: Say = (key, values = {}) => {
     const entry = present(words[key], `the word ${key} in ${language}`);
     const count = plurals.select(Number(values['count'] ?? 0));
@@ -71,12 +121,16 @@ function openWording(
   const compiled = new Map(
     [...templates].map(([name, text]) => [name, engine.compile(text, { strict: true })]),
   );
+  const desk = {
+    language,
+    choices: choices.map((each) => ({ ...each, here: each.tag === language })),
+  };
   return {
     language,
+    saying,
     say,
-    render: (page, view) => present(compiled.get(page), `page ${page}`)({ language, ...view }),
+    day: (date) => days.format(new Date(date)),
+    minute: (time) => minutes.format(new Date(time)),
+    render: (page, view) => present(compiled.get(page), `page ${page}`)({ ...desk, ...view }),
   };
 }
-
-const sayValue = (value: unknown): string =>
-  typeof value === 'string' || typeof value === 'number' ? String(value) : '';

@@ -33,7 +33,7 @@ export async function findingsPage(
   const count = looked.findings.filter(blocks).length;
   const view = {
     ...frameOf(looked, name, 'findings', say),
-    groups: groupFindings(looked.findings, looked.texts, say),
+    groups: groupFindings(looked.findings, looked.texts, wording),
     more: Math.max(0, looked.findings.length - DESK_LIMITS.findings),
     standing: say(count === 0 ? 'findings.clear' : 'findings.blocked', { count }),
     clear: count === 0,
@@ -55,7 +55,7 @@ export async function showLanguages(desk: Desk, { words, wording }: Asked): Prom
   const languages = looked.bundle?.data.languages ?? [];
   const view = {
     address: `/patterns/${encodeURIComponent(words['name'] ?? '')}`,
-    groups: groupFindings(findings, looked.texts, wording.say),
+    groups: groupFindings(findings, looked.texts, wording),
     none: findings.length === 0,
     spoken: languages.join(', '),
   };

@@ -90,7 +90,7 @@ async function propose(
   read: (folder: string, paper: Paper) => Promise<Brought>,
 ): Promise<Answer> {
   const { call, words, wording } = asked;
-  const { say, render } = wording;
+  const { say, saying, render } = wording;
   const name = words['name'] ?? '';
   const folder = await folderOf(desk, asked);
   const given = (await call.form()).get('paper');
@@ -107,8 +107,10 @@ async function propose(
     file: given.name,
     token,
     lead: say(token === '' ? 'papers.nothing' : 'papers.ask'),
-    refused: findings.filter(blocks).map((each) => wordingOf(each).headline),
-    remarks: findings.filter((each) => !blocks(each)).map((each) => wordingOf(each).headline),
+    refused: findings.filter(blocks).map((each) => wordingOf(each, saying).headline),
+    remarks: findings
+      .filter((each) => !blocks(each))
+      .map((each) => wordingOf(each, saying).headline),
     lines: lines.slice(0, MOST_LINES),
     more: Math.max(0, lines.length - MOST_LINES),
   };

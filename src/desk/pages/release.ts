@@ -9,7 +9,7 @@ import { releaseView } from '../release-view.ts';
 import type { Asked, Desk } from '../routes.ts';
 import type { Run } from '../runs.ts';
 import { patternFolder } from '../shelf.ts';
-import type { Say } from '../wording.ts';
+import type { Wording } from '../wording.ts';
 import { frameOf } from './frame.ts';
 
 /** Older releases are listed by their number alone. */
@@ -37,14 +37,14 @@ export async function showRelease(desk: Desk, { words, wording }: Asked): Promis
       before: manifests[at + 1],
       wanted: at === 0 ? (data?.languages ?? []) : manifest.languages,
       nameOf,
-      say,
+      wording,
     }),
   );
   const view = {
     ...frameOf(looked, name, 'release', say),
     working: working && { run: working.run, resumed: working.resumed > 0 },
     names: (data?.languages ?? []).map((tag) => `${tag}=${nameOf(tag)}`).join('|'),
-    runs: runs.map((run) => runView(run, say)),
+    runs: runs.map((run) => runView(run, wording)),
     releases: await Promise.all(releases),
     older: versions.slice(SHOWN).join(', '),
     version: data?.version ?? '',
@@ -56,7 +56,7 @@ export async function showRelease(desk: Desk, { words, wording }: Asked): Promis
   return page(render('release', view));
 }
 
-const runView = (run: Run, say: Say) => {
+const runView = (run: Run, { say, minute }: Wording) => {
   const { message = '', remedy = '', made = 0, reused = 0, version = '', state } = run;
   return {
     run: run.run,
@@ -64,7 +64,7 @@ const runView = (run: Run, say: Say) => {
     message,
     remedy,
     stateWord: say(`state.${state}`),
-    started: `${run.started.slice(0, 16).replace('T', ' ')} UTC`,
+    started: minute(run.started),
     counts: state === 'released' ? say('run.made', { made, reused }) : '',
     again: state !== 'working' && state !== 'released',
   };
