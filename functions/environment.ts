@@ -10,7 +10,11 @@ export type Told =
   | 'RELEASES_BUCKET'
   | 'STATE_MACHINE_ARN'
   | 'NEWS_TOPIC_ARN'
-  | 'STUDIO_CLAIM';
+  | 'STUDIO_CLAIM'
+  /** Where the API and the pages answer. */
+  | 'DESK_ADDRESS'
+  | 'TOKEN_ISSUER'
+  | 'DESK_CLIENT';
 
 export function environment(name: Told): string {
   const value = process.env[name];

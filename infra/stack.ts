@@ -47,6 +47,7 @@ export class CastoffStack extends Stack {
     const served = steps.get('api');
     served.addEnvironment('STUDIO_CLAIM', studioClaim);
     const gateway = new Gateway(this, 'Gateway', served, tokens);
+    served.addEnvironment('DESK_ADDRESS', gateway.api.apiEndpoint);
     new CfnOutput(this, 'ApiIsAt', { value: gateway.api.apiEndpoint });
     return gateway;
   }

@@ -15,6 +15,8 @@ export interface Desk extends StudioStores {
   readonly studio: string;
   readonly now: Date;
   newId(): string;
+  /** The address of the pages, without a slash at the end. */
+  pagesAt(): string;
   /** `key` is the whole key among the uploads. */
   signUpload(key: string, terms: UploadTerms): Promise<SignedForm>;
   /** `key` is one of the studio's releases. */
@@ -27,6 +29,7 @@ export function openDesk(studio: string, client: S3Client, signer: S3Client): De
     studio,
     now: new Date(),
     newId: randomUUID,
+    pagesAt: () => environment('DESK_ADDRESS'),
     signUpload: (key, terms) =>
       signUpload(signer, { bucket: environment('UPLOADS_BUCKET'), key }, terms),
     signDownload: (key, terms) =>

@@ -5,6 +5,7 @@
 import { API_LIMITS } from '../../src/base/limits.ts';
 import { printFindingsJson } from '../../src/findings/json.ts';
 import {
+  recallDone,
   recallEnd,
   recallFailure,
   recallFindings,
@@ -21,7 +22,7 @@ export async function showRun({ path }: Call, desk: Desk): Promise<Answer> {
   if (end === undefined) {
     const age = desk.now.getTime() - startedAt.getTime();
     const state = age > API_LIMITS.lostAfterSeconds * 1000 ? 'lost' : 'working';
-    return answer({ run, state, findings: 0, blocking: 0 });
+    return answer({ run, state, findings: 0, blocking: 0, done: await recallDone(desk.work, run) });
   }
   const { outcome: state, studio: _studio, ...told } = end;
   const failure = state === 'failed' ? await recallFailure(desk.work, run) : undefined;

@@ -10,15 +10,20 @@ import { SETTINGS_NAME, writeSettings } from '../starter/start.ts';
 import { type Answer, answer, type Call, Refusal } from './call.ts';
 import type { Desk } from './desk.ts';
 
+/** `leadTo` names a place, never an address: nobody can have a browser led elsewhere. */
+const opening = settings.extend({ leadTo: z.literal('desk').optional() });
+
 export async function openUpload({ body }: Call, desk: Desk): Promise<Answer> {
-  const order = settings.safeParse(body === '' ? {} : parse(body));
-  if (!order.success) throw new Refusal(400, 'The order cannot be read', wordsOf(order.error));
+  const read = opening.safeParse(body === '' ? {} : parse(body));
+  if (!read.success) throw new Refusal(400, 'The order cannot be read', wordsOf(read.error));
+  const { leadTo, ...order } = read.data;
   const upload = desk.newId();
   const { url, fields } = await desk.signUpload(keyOf(desk.studio, upload), {
     contentType: 'application/zip',
     mostBytes: BUNDLE_LIMITS.zipBytes,
     seconds: API_LIMITS.uploadSeconds,
-    metadata: { [SETTINGS_NAME]: writeSettings(order.data) },
+    metadata: { [SETTINGS_NAME]: writeSettings(order) },
+    ...(leadTo !== undefined && { leadTo: `${desk.pagesAt()}/handed-in/${upload}` }),
   });
   const expires = new Date(desk.now.getTime() + API_LIMITS.uploadSeconds * 1000).toISOString();
   return answer({ upload, url, fields, expires }, 201);

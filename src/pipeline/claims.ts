@@ -14,6 +14,7 @@ import { parseJson, readManifest } from '../release/manifest.ts';
 import type { Store } from '../store/store.ts';
 import type { FailureRecord, PictureRecord, RunEnd } from './payloads.ts';
 import { failureRecord, pictureRecords, runEnd } from './payloads.ts';
+import type { StepName } from './ports.ts';
 
 const bundleKey = (hash: string): string => `bundles/${hash}/bundle.json`;
 const photoKey = (hash: string): string => `photos/${hash}`;
@@ -159,6 +160,17 @@ export const keepEnd = (work: Store, end: RunEnd): Promise<void> =>
 export async function recallEnd(work: Store, run: string): Promise<RunEnd | undefined> {
   const stored = await work.get(endKey(run));
   return stored && runEnd.parse(parseJson(stored.bytes));
+}
+
+/** Steps that are behind a run, told by what they left: pictures are made only of what the checks let pass. */
+export async function recallDone(work: Store, run: string): Promise<readonly StepName[]> {
+  const left = new Set<string>();
+  for await (const { key } of work.list(`runs/${run}/`)) left.add(key);
+  return [
+    ...(left.has(findingsKey(run)) ? (['intake'] as const) : []),
+    ...(left.has(picturesKey(run)) ? (['check', 'pictures'] as const) : []),
+    ...(left.has(releasedKey(run)) ? (['stage'] as const) : []),
+  ];
 }
 
 async function putJson(

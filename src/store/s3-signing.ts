@@ -17,6 +17,8 @@ export interface UploadTerms {
   readonly seconds: number;
   /** Kept with the object; the uploader can neither change it nor leave it out. */
   readonly metadata: Readonly<Record<string, string>>;
+  /** Where the store leads the browser once the file is there. */
+  readonly leadTo?: string;
 }
 
 /** A form to be posted as multipart/form-data: the fields, then the file under `file`. */
@@ -28,13 +30,17 @@ export interface SignedForm {
 export async function signUpload(
   client: S3Client,
   { bucket, key }: Place,
-  { contentType, mostBytes, seconds, metadata }: UploadTerms,
+  { contentType, mostBytes, seconds, metadata, leadTo }: UploadTerms,
 ): Promise<SignedForm> {
   const said = Object.entries(metadata).map(([name, value]) => [`x-amz-meta-${name}`, value]);
   return createPresignedPost(client, {
     Bucket: bucket,
     Key: key,
-    Fields: { 'Content-Type': contentType, ...Object.fromEntries(said) },
+    Fields: {
+      'Content-Type': contentType,
+      ...(leadTo !== undefined && { success_action_redirect: leadTo }),
+      ...Object.fromEntries(said),
+    },
     Conditions: [['content-length-range', 1, mostBytes]],
     Expires: seconds,
   });

@@ -11,7 +11,7 @@ import type { Answer } from '../../functions/api/call.ts';
 import openapi from '../../functions/api/openapi.json' with { type: 'json' };
 import { hashBytes } from '../../src/base/hash.ts';
 import { finding } from '../../src/findings/register.ts';
-import { keepStart } from '../../src/pipeline/claims.ts';
+import { keepFindings, keepPictures, keepStart } from '../../src/pipeline/claims.ts';
 import { skerryFiles, studioRooms } from '../pipeline/studio.ts';
 import { s3Store } from '../../src/store/s3.ts';
 import { clientOf } from '../store/client.ts';
@@ -190,8 +190,19 @@ describe('a designer', () => {
     const { work } = cloud.studio('ada');
     await keepStart(work, { run: 'young', upload: 'ada/a.zip', at: new Date() });
     await keepStart(work, { run: 'old', upload: 'ada/b.zip', at: new Date(0) });
-    expect((await ask('GET /runs/young')).value).toMatchObject({ state: 'working' });
+    expect((await ask('GET /runs/young')).value).toMatchObject({ state: 'working', done: [] });
     expect((await ask('GET /runs/old')).value).toMatchObject({ state: 'lost' });
+  });
+
+  it('sees how far a run has come', async () => {
+    const { work } = cloud.studio('ada');
+    await keepStart(work, { run: 'young', upload: 'ada/a.zip', at: new Date() });
+    await keepFindings(work, 'young', []);
+    expect((await ask('GET /runs/young')).value).toMatchObject({ done: ['intake'] });
+    await keepPictures(work, 'young', []);
+    expect((await ask('GET /runs/young')).value).toMatchObject({
+      done: ['intake', 'check', 'pictures'],
+    });
   });
 
   it('turns the pages of a long list', async () => {
@@ -247,6 +258,7 @@ describe('a signed form', () => {
     ['another studio’s folder', { key: 'bo/stolen.zip' }],
     ['another name', { key: 'ada/other.zip' }],
     ['another order', { 'x-amz-meta-castoff-settings': 'eyJ9' }],
+    ['another way on', { success_action_redirect: 'https://elsewhere.example/' }],
     ['no order', { 'x-amz-meta-castoff-settings': undefined }],
     ['a field more', { 'x-amz-meta-more': 'x' }],
     ['another policy', { Policy: Buffer.from('{}').toString('base64') }],
@@ -259,6 +271,17 @@ describe('a signed form', () => {
     const uploads = s3Store(clientOf(cloud.front), { bucket: 'uploads', prefix: '' });
     for await (const { key } of uploads.list('')) stored.push(key);
     expect(stored).toEqual([]);
+  });
+
+  it('leads the browser to the page of its upload, and nowhere else', async () => {
+    const opened = await open('ada', { leadTo: 'desk' });
+    expect(opened.fields['success_action_redirect']).toBe(
+      `https://desk.northfold.example/handed-in/${opened.upload}`,
+    );
+    const elsewhere = { success_action_redirect: 'https://elsewhere.example/' };
+    expect((await post(opened, bundle(), elsewhere)).status).toBe(403);
+    const named = JSON.stringify({ leadTo: 'https://elsewhere.example/' });
+    expect((await ask('POST /uploads', 'ada', named)).status).toBe(400);
   });
 
   it('is refused where the bundle is too large', async () => {

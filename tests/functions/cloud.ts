@@ -102,6 +102,7 @@ export const environmentOf = (
   STATE_MACHINE_ARN: 'arn:aws:states:eu-west-1:111122223333:stateMachine:Publish',
   NEWS_TOPIC_ARN: 'arn:aws:sns:eu-west-1:111122223333:News',
   STUDIO_CLAIM: 'studio',
+  DESK_ADDRESS: 'https://desk.northfold.example',
 });
 
 async function upload(

@@ -42,9 +42,7 @@ export async function apiRun(desk: Desk, { words }: Asked): Promise<Answer> {
   const { run, state, findings, blocking, pattern, version, message, remedy } = desk.runs.get(
     words['run'] ?? '',
   );
-  // The cloud knows no cancelling: to its readers such a run has failed.
-  const said = state === 'cancelled' ? 'failed' : state;
-  return json({ run, state: said, findings, blocking, pattern, version, message, remedy });
+  return json({ run, state, findings, blocking, pattern, version, message, remedy });
 }
 
 export async function apiFindings(desk: Desk, { words }: Asked): Promise<Answer> {

@@ -12,6 +12,8 @@ export interface Posted {
   readonly bytes: Buffer;
   /** Headers to keep with the object. */
   readonly headers: Readonly<Record<string, string>>;
+  /** Where the browser is led afterwards, with the object's name in the query. */
+  readonly leadTo?: string;
 }
 
 const policySchema = z.object({
@@ -57,7 +59,9 @@ export async function readPost(
   const kept = [...fields].filter(
     ([name]) => name === 'content-type' || name.startsWith('x-amz-meta-'),
   );
-  return { key: fields.get('key') ?? '', bytes, headers: Object.fromEntries(kept) };
+  const leadTo = fields.get('success_action_redirect');
+  const key = fields.get('key') ?? '';
+  return { key, bytes, headers: Object.fromEntries(kept), ...(leadTo !== undefined && { leadTo }) };
 }
 
 function requireOwnSignature(

@@ -135,10 +135,11 @@ export async function startS3Front(now: () => Date = () => new Date()): Promise<
 function storePosted(posted: Posted, bucket: Bucket | undefined, now: Date): Answer {
   if (!bucket) throw new S3Error(404, 'NoSuchBucket');
   const body = { bytes: posted.bytes, checksums: {} };
-  return {
-    status: 204,
-    headers: tagsOf(writeObject(bucket, posted.key, body, posted.headers, now)),
-  };
+  const headers = tagsOf(writeObject(bucket, posted.key, body, posted.headers, now));
+  if (posted.leadTo === undefined) return { status: 204, headers };
+  const location = new URL(posted.leadTo);
+  location.searchParams.set('key', posted.key);
+  return { status: 303, headers: { ...headers, location: location.href } };
 }
 
 const BUSY = { 500: 'InternalError', 503: 'SlowDown', 409: 'ConditionalRequestConflict' } as const;
