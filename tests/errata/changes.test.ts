@@ -88,6 +88,21 @@ describe('what changed', () => {
     expect(compare(reworded)).toMatchObject([{ kind: 'text', key: 'care' }]);
   });
 
+  it('another colour in a chart is a change, though the stitches are the same', async () => {
+    const yoke = loadBundle(await unpackBundle('templates/starters/mackerel-sky-yoke')).bundle!;
+    const [chart, ...others] = yoke.data.charts;
+    // `o` and `d` are both knit, in cloud and in deep.
+    const at = chart!.rows.findIndex((row) => row.includes('o'));
+    const rows = chart!.rows.with(at, chart!.rows[at]!.replace('o', 'd'));
+    const charts = [{ ...chart!, rows }, ...others];
+    const now = assembleBundle({ ...yoke.data, charts }, yoke.prose, yoke.photos);
+    const changes = compareVersions(checkPattern(yoke), checkPattern(now), english);
+    const [change] = changes.filter(({ kind }) => kind === 'chart');
+    expect(change).toMatchObject({ kind: 'chart' });
+    expect(change?.is).not.toBe(change?.was);
+    expect(change?.is).toMatch(/knit \d+ \(\w+/);
+  });
+
   it('names exactly the sizes whose printed text differs, whatever number changes', () => {
     const numbers = [...JSON.stringify(hat.data.pieces).matchAll(/\d+/g)];
     fc.assert(

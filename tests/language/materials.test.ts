@@ -84,8 +84,8 @@ function listed(language: Language): readonly string[] {
   const cautions = ['smallParts', 'cords', 'cot', 'sleepwear', 'fibre', 'needles'];
   return [
     ...said.map(plainText),
-    ...chartText(language, chartOf('flat'), otherSide),
-    ...chartText(language, chartOf('round'), otherSide),
+    ...chartText(language, chartOf('flat'), otherSide, NAMES),
+    ...chartText(language, chartOf('round'), otherSide, NAMES),
     ...cautions.map((key) => text(language, `caution.${key}`)),
   ];
 }
@@ -106,10 +106,25 @@ describe('rules', () => {
   });
 
   test('wrong-side rows of a chart are read from left to right, as they are worked', () => {
-    const [, second = ''] = chartText(english, chartOf('flat'), otherSide);
+    const [, second = ''] = chartText(english, chartOf('flat'), otherSide, NAMES);
     expect(second).toBe('Row 2, wrong side: knit 2, purl 4, knit 2.');
-    const [, round = ''] = chartText(english, chartOf('round'), otherSide);
+    const [, round = ''] = chartText(english, chartOf('round'), otherSide, NAMES);
     expect(round).toBe('Round 2: purl 2, knit 4, purl 2.');
+  });
+
+  test('a chart in several colours names the colour of every run', () => {
+    const key: BundleData['charts'][number]['key'] = {
+      '.': { stitch: 'k', colour: 'MC' }, o: { stitch: 'k', colour: 'CC' }, x: { stitch: 'none' },
+    }; // prettier-ignore
+    const rows = ['.oo.', 'x...'];
+    const chart0 = { id: 'a', name: 'Chart A', form: 'round', firstSide: 'RS', key, rows } as const;
+    const charts = [{ ...chart0, rows }];
+    const { pattern } = readPattern(bundleOf({ lines: [], data: { charts } }));
+    const chart = pattern.charts.get('a')!;
+    expect(chartText(english, chart, otherSide, NAMES)).toEqual([
+      'Round 1: knit 3 (MC), no stitch.',
+      'Round 2: knit 1 (MC), knit 2 (CC), knit 1 (MC).',
+    ]);
   });
 
   test('a symbol means the stitch of each side; in rounds only one', () => {

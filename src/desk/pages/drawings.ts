@@ -4,7 +4,7 @@ import { chartText, type Language } from '../../language/index.ts';
 import { catalogueFor } from '../../pattern/stitches/index.ts';
 import type { CheckedPattern } from '../../pattern/pattern.ts';
 import { toSvg } from '../../press/drawing/index.ts';
-import type { EditionOrder } from '../../press/edition/order.ts';
+import { type EditionOrder, namesOf } from '../../press/edition/order.ts';
 import { chartViews, type Drawn, newDrawn } from '../../press/edition/view/drawings.ts';
 import { schematicView } from '../../press/edition/view/schematics.ts';
 import { type Answer, page } from '../answer.ts';
@@ -37,7 +37,7 @@ function drawingsOf(checked: CheckedPattern, language: Language) {
   const otherSide = (stitch: string) => catalogue.lookup(stitch)?.otherSide ?? stitch;
   const charts = chartViews(order, drawn).map(({ id, title, figures }) => {
     const chart = present(checked.pattern.charts.get(id), `chart ${id}`);
-    const rows = chartText(language, chart, otherSide);
+    const rows = chartText(language, chart, otherSide, namesOf(order));
     return { title, rows, figures: figures.map((each) => svgOf(each, drawn, language)) };
   });
   const schematics = schematicView(order, drawn).map((each) => svgOf(each, drawn, language));

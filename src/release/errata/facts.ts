@@ -94,7 +94,7 @@ function factsOf(checked: CheckedPattern, language: Language): ReadonlyMap<strin
   }
   for (const [id, chart] of checked.pattern.charts) {
     const name = sayChartName(language, names, id);
-    readRows(checked, chart, language).forEach((said, index) =>
+    readRows(checked, chart, language, names).forEach((said, index) =>
       facts.set(`chart ${id} ${index}`, { kind: 'chart', name, bySize: same(checked, said) }),
     );
   }
@@ -203,7 +203,13 @@ function amountsBySize(
 }
 
 /** Every row as it is read out: "Round 4: 3 over 3 right cross, purl 2." */
-function readRows(checked: CheckedPattern, chart: Chart, language: Language): readonly string[] {
+function readRows(
+  checked: CheckedPattern,
+  chart: Chart,
+  language: Language,
+  names: Names,
+): readonly string[] {
   const catalogue = catalogueFor(checked.pattern.bundle.data.stitches);
-  return chartText(language, chart, (stitch) => catalogue.lookup(stitch)?.otherSide ?? stitch);
+  const otherSide = (stitch: string): string => catalogue.lookup(stitch)?.otherSide ?? stitch;
+  return chartText(language, chart, otherSide, names);
 }

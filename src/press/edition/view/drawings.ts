@@ -63,7 +63,7 @@ function chartView(order: EditionOrder, chart: Chart, drawn: Drawn) {
   const rows = chart.rows.length;
   const { id } = chart.data;
   const title = sayChartName(order.language, namesOf(order), chart.data.id, 'title');
-  const read = chartText(order.language, chart, otherSideOf(order)).join(' ');
+  const read = chartText(order.language, chart, otherSideOf(order), namesOf(order)).join(' ');
   const figures = drawChart(chart, options).map((drawing, index) => {
     const name = `chart-${id}-${index + 1}`;
     drawn.figures.set(name, { kind: 'drawing', drawing });
