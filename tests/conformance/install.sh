@@ -1,10 +1,12 @@
 #!/usr/bin/env bash
 # Installs the outside judges of the conformance tests: poppler and qpdf read the PDFs, veraPDF judges
-# their claims, an S3 server keeps what is released, Okapi reads what goes to translators. Each is optional; what is missing is reported by the tests that wanted it.
+# their claims, Chromium shows the desk, an S3 server keeps what is released, Okapi reads what goes to
+# translators. Each is optional; what is missing is reported by the tests that wanted it.
 set -u
 need=()
 command -v pdftotext >/dev/null || need+=(poppler-utils)
 command -v qpdf >/dev/null || need+=(qpdf)
+command -v chromium >/dev/null || command -v google-chrome >/dev/null || need+=(chromium)
 if [ "${#need[@]}" -gt 0 ]; then
   if [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null; then
     apt-get update -qq >/dev/null 2>&1
