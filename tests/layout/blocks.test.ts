@@ -59,6 +59,24 @@ describe('a row of instructions', () => {
     expect(run(whole, 'Úrtökuumferð:').x).toBe(style.margins.start);
   });
 
+  it.each([
+    ['Next round (wrong side):', 'Next round', '(wrong side):', 'en'],
+    ['增し目の段（裏側）：', '增し目の段', '（裏側）：', 'ja'],
+    ['השורה הבאה (צד שמאל):', 'השורה הבאה', '(צד שמאל):', 'he'],
+  ])('divides %s before its side, not in it', (label, first, second, language) => {
+    const direction = language === 'he' ? 'rtl' : 'ltr';
+    const laid = lay([instruction(label, '1')], { language, direction });
+    const lines = new Map<number, string>();
+    for (const { mark } of runsOf(laid)) {
+      if (mark.tag !== 'artifact' && mark.run.text !== '1') {
+        lines.set(mark.y, (lines.get(mark.y) ?? '') + mark.run.text);
+      }
+    }
+    const ink = (content: string): string =>
+      content.replaceAll(/\s/gu, '').split('').sort().join('');
+    expect([...lines.values()].map(ink)).toEqual([ink(first), ink(second)]);
+  });
+
   it('gives a long count lines of its own', () => {
     const sizes = Array.from({ length: 12 }, (_, size) => 100 + 10 * size).join(', ');
     const long = lay([instruction('Row 1', 'Knit to end.', `90 (${sizes}) sts`)]);
@@ -102,6 +120,62 @@ describe('headings', () => {
       ['Brim', 2, 0],
     ]);
     expect([...laid.destinations.keys()]).toEqual(['top', 'brim']);
+  });
+});
+
+describe('sections', () => {
+  it('end where pages end, if that costs little white', () => {
+    const lengths = [28, 4, 8];
+    const laid = lay(
+      lengths.map((lines, at) => ({
+        kind: 'section', id: `s${at}`, start: 'flow',
+        children: Array.from({ length: lines }, () => paragraph(`Section ${at}`)),
+      })),
+    ); // prettier-ignore
+    const pages = lengths.map((_, at) =>
+      runsOf(laid).flatMap(({ mark, page }) => (mark.run.text === `Section ${at}` ? [page] : [])),
+    );
+    expect(pages.map((own) => [...new Set(own)])).toEqual([[0], [1], [1]]);
+  });
+
+  it('of two blocks are no left-over lines of the section before', () => {
+    const content = { kind: 'picture', hash: 'a', widthPixels: 1200, heightPixels: 840 } as const;
+    const figure: Block = { kind: 'figure', id: 'f', size: 'full', content, alternative: 'A hat.', caption: [] }; // prettier-ignore
+    const section = (id: string, start: 'flow' | 'page', children: Block[]): Block =>
+      ({ kind: 'section', id, start, children: [heading(id), ...children] }); // prettier-ignore
+    const lines = Array.from({ length: 14 }, () => paragraph('A line.'));
+    const laid = lay([
+      section('Sizes', 'flow', [...lines, tableOf(4, 6)]),
+      section('Schematic', 'flow', [figure]),
+      section('Rows', 'page', lines),
+    ]);
+    const page = (content: string): number =>
+      runsOf(laid).find(({ mark }) => mark.run.text === content)!.page;
+    expect(['H0', 'Schematic', 'Rows'].map(page)).toEqual([0, 1, 2]);
+  });
+});
+
+describe('lists', () => {
+  it('of a few items stay on one page', () => {
+    for (let lines = 16; lines < 34; lines++) {
+      const before = Array.from({ length: lines }, () => paragraph('A line.'));
+      const items = ['one', 'two', 'three', 'four'].map((item) => [paragraph(item)]);
+      const after = Array.from({ length: 20 }, () => paragraph('A line.'));
+      const laid = lay([...before, { kind: 'list', ordered: false, items }, ...after]);
+      const pages = runsOf(laid).filter(({ mark }) => /^(?:one|two|three|four)$/u.test(mark.run.text)); // prettier-ignore
+      expect(new Set(pages.map(({ page }) => page)).size).toBe(1);
+    }
+  });
+});
+
+describe('the last page', () => {
+  it('holds more than a few lines', () => {
+    for (let lines = 60; lines < 90; lines++) {
+      const laid = lay(Array.from({ length: lines }, () => paragraph('A line.')));
+      const own = runsOf(laid).filter(({ mark }) => mark.run.text === 'A line.');
+      const last = own.filter(({ page }) => page === laid.pages.length - 1);
+      expect(last.length).toBeGreaterThan(5);
+    }
   });
 });
 

@@ -31,6 +31,8 @@ const TORN = 150;
 const BARE_HEADING = 350;
 const LEFT_OVER = 350;
 const FEW_LINES = 3;
+/** Cost of turning the page inside a section: where all else is equal, pages end as sections do. */
+const INSIDE_SECTION = 45;
 
 /** A short block stays with the heading above it, or with the text it ends. */
 function held(slabs: readonly Slab[], above: Block | undefined, closing: boolean): readonly Slab[] {
@@ -96,10 +98,13 @@ class Flow {
   }
 
   #add(set: readonly Slab[], count: number): void {
+    const block = this.#blocks[this.index];
     const next = this.#blocks[this.index + count];
     const closing =
       next === undefined ? this.#isPart : next.kind === 'heading' || next.kind === 'section';
-    this.slabs.push(...held(set, this.#blocks[this.index - 1], closing));
+    // A section stands for itself, however few lines it has.
+    const own = block?.kind === 'section';
+    this.slabs.push(...(own ? set : held(set, this.#blocks[this.index - 1], closing)));
     this.index += count;
   }
 
@@ -198,7 +203,9 @@ function section(
   setting: Setting,
 ): Slab[] {
   const tag = setting.tags.add('Sect', parent);
-  const slabs = flowSlabs(block.children, area, tag, setting, true);
+  const slabs = flowSlabs(block.children, area, tag, setting, true).map((each, index) =>
+    index === 0 ? each : { ...each, breakBefore: each.breakBefore + INSIDE_SECTION },
+  );
   const first = slabs[0];
   if (first === undefined) return [];
   const newPage = block.start === 'page' && setting.style.newPages;

@@ -4,7 +4,7 @@
  * apart at the end of the last line; a hairline closes the row. Where there is no side column, as in
  * large print, the label runs into the first line.
  */
-import type { Block } from '../../document.ts';
+import type { Block, Inline } from '../../document.ts';
 import type { Mark } from '../frames.ts';
 import { narrowestWidth, prepareText, setLines, widestWidth } from '../lines/paragraph.ts';
 import type { Prepared } from '../lines/pieces.ts';
@@ -43,7 +43,7 @@ export function instructionSlabs(
   const { tags } = setting;
   const item = tags.add('LI', list);
   const label = prepareText(
-    block.label,
+    withBracketsWhole(block.label),
     style.label,
     block.label.length > 0 ? tags.add('Lbl', item) : item,
     setting,
@@ -61,6 +61,29 @@ export function instructionSlabs(
   const hangs = side.width > 0 && area.text.x - area.wide.x >= side.width;
   const strips = hangs ? hanging(parts, area, setting) : runIn(parts, area.text, setting);
   return stripSlabs(strips, hangs ? area.wide : area.text, block.id, setting);
+}
+
+const BRACKET = /([(（]|[)）])/u;
+
+/** The side of a row, `(right side)`, is one thing: a narrow label is better divided before it. */
+function withBracketsWhole(label: readonly Inline[]): Inline[] {
+  const whole: Inline[] = [];
+  let open: Inline[] | undefined;
+  for (const each of label.flatMap(partedAtBrackets)) {
+    const sign = each.kind === 'text' ? each.text : '';
+    if (open === undefined && /^[(（]$/u.test(sign)) open = [];
+    (open ?? whole).push(each);
+    if (open === undefined || !/^[)）]$/u.test(sign)) continue;
+    whole.push({ kind: 'unbroken', children: open });
+    open = undefined;
+  }
+  return [...whole, ...(open ?? [])];
+}
+
+function partedAtBrackets(inline: Inline): Inline[] {
+  if (inline.kind !== 'text') return [inline];
+  const parts = inline.text.split(BRACKET).filter((part) => part !== '');
+  return parts.map((text) => ({ ...inline, text }));
 }
 
 function hanging(parts: Parts, area: Area, setting: Setting): Strip[] {

@@ -14,8 +14,9 @@ export type List = Extract<Block, { kind: 'list' }>;
 export type SetBlocks = (blocks: readonly Block[], area: Area, parent: number) => Slab[];
 
 const BULLET = '•';
-/** Cost of a page that begins or ends with one item alone. */
+/** Cost of a page that begins or ends with one item alone, and of one between other items. */
 const NEAR_END = 200;
+const BETWEEN_ITEMS = 60;
 /** Least space between a sign and its item, in sizes of the type. */
 const SIGN_GAP = 0.4;
 /** A column is never indented below this width. */
@@ -52,7 +53,7 @@ export function listSlabs(
     const body = setting.tags.add('LBody', item);
     const slabs = withEnds(
       setBlocks(blocks, { text: inner, wide: inner }, body),
-      { before: between, ...(isNearEnd(index, block) ? { breakBefore: NEAR_END } : {}) },
+      { before: between, breakBefore: breakCost(index, block) },
       { after: between },
     );
     const marks = lowered(line?.marks ?? [], baselineOf(type, setting));
@@ -63,5 +64,7 @@ export function listSlabs(
   return withEnds(items.flat(), { before: around }, { after: around });
 }
 
-const isNearEnd = (index: number, { items }: List): boolean =>
-  index === 1 || (index > 0 && index === items.length - 1);
+function breakCost(index: number, { items }: List): number {
+  if (index === 0) return 0;
+  return index === 1 || index === items.length - 1 ? NEAR_END : BETWEEN_ITEMS;
+}

@@ -27,8 +27,9 @@ const WHITE_FOOT_SQUARED = 700;
 /** A part that should begin a page begins inside one: worth it where that saves a page half white. */
 const FLOWED = 1_250;
 const SHRUNK = 400;
-/** A last page with almost nothing on it. */
+/** A last page with almost nothing on it; the cost falls to nothing where it is as full as `WELL_BEGUN`. */
 const NEARLY_EMPTY = 0.14;
+const WELL_BEGUN = 0.34;
 const NEARLY_EMPTY_COST = 700;
 const OVERFULL = 1e12;
 const HAIR = 0.01;
@@ -125,7 +126,8 @@ function pageCost(height: number, shrink: number, pageHeight: number, last: bool
   }
   const white = (pageHeight - height) / pageHeight;
   if (!last) return PAGE + WHITE_FOOT * white + WHITE_FOOT_SQUARED * white ** 2;
-  return PAGE + (1 - white < NEARLY_EMPTY ? NEARLY_EMPTY_COST : 0);
+  const lack = (WELL_BEGUN - (1 - white)) / (WELL_BEGUN - NEARLY_EMPTY);
+  return PAGE + NEARLY_EMPTY_COST * Math.min(1, Math.max(0, lack)) ** 2;
 }
 
 const shareOf = (excess: number, room: number): number =>
