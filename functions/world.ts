@@ -84,6 +84,8 @@ export const NO_ROOMS: Rooms = {
   preparePicture: shut,
   compose: shut,
   proof: shut,
+  mark: shut,
+  unreviewed: [],
   companions: shut,
   parcels: shut,
   sayHistory: shut,

@@ -15,6 +15,7 @@ import { gradeFamily } from './families/grade.ts';
 import { referenceFamily } from './families/reference.ts';
 import { languageFamily } from './families/language.ts';
 import { pressFamily } from './families/press.ts';
+import { stageFamily } from './families/stage.ts';
 import { translationFamily } from './families/translation.ts';
 
 export const REGISTER = {
@@ -29,6 +30,7 @@ export const REGISTER = {
   ...languageFamily,
   ...pressFamily,
   ...translationFamily,
+  ...stageFamily,
 } as const;
 
 export type FindingCode = keyof typeof REGISTER;

@@ -4,6 +4,7 @@
  */
 import { z } from 'zod';
 import { RUN_LIMITS } from '../base/limits.ts';
+import { STAGES } from '../release/stage.ts';
 
 const hash = z.string().regex(/^[0-9a-f]{64}$/);
 const runName = z.string().regex(/^[A-Za-z0-9_-]{1,80}$/);
@@ -18,12 +19,22 @@ const edition = z.strictObject({
   /** Where it is not the paper of the language's country. */
   paper: z.enum(['A4', 'Letter']).optional(),
 });
-const order = z.strictObject({ language: z.string(), edition });
+/** Where the documents are not for sale: each page says so. */
+const markedStage = z.enum(['proof', 'test']);
+const order = z.strictObject({
+  language: z.string(),
+  edition,
+  stage: markedStage.optional(),
+});
 
 export const settings = z.strictObject({
   /** Only these languages of the bundle; all where left out. */
   languages: z.array(z.string()).min(1).max(RUN_LIMITS.languages).optional(),
   editions: z.array(edition).min(1).max(RUN_LIMITS.editions).optional(),
+  /** For sale where left out. */
+  stage: z.enum(STAGES).optional(),
+  /** Languages that are knowingly offered unreviewed, or `all`. */
+  unreviewed: z.array(z.string()).max(RUN_LIMITS.languages).optional(),
 });
 
 export const intakeInput = z.strictObject({ ...whose, source: z.string(), settings });
@@ -79,6 +90,9 @@ export const stageOutput = z.strictObject({
   pattern: z.string(),
   version: z.string(),
   manifest: z.string(),
+  stage: markedStage.optional(),
+  /** Number of a proof or a test copy. */
+  copy: z.number().optional(),
   made: z.number(),
   reused: z.number(),
   /** Where the release was handed over as a folder. */

@@ -7,6 +7,7 @@ import type { BundleFiles } from '../pattern/bundle/unpack.ts';
 import type { Bundle, CheckedPattern } from '../pattern/pattern.ts';
 import type { Companion, CompanionOrder } from '../release/companions.ts';
 import type { ReleasedFile } from '../release/manifest.ts';
+import type { MarkedStage } from '../release/stage.ts';
 import type { Store } from '../store/store.ts';
 import type { RunEnd } from './payloads.ts';
 
@@ -22,6 +23,8 @@ export interface Edition {
 export interface DocumentOrder {
   readonly language: string;
   readonly edition: Edition;
+  /** Set where it is not for sale. */
+  readonly stage?: MarkedStage | undefined;
 }
 
 /** A photograph made ready, in one of the sizes the press room offers. */
@@ -69,6 +72,15 @@ export interface Rooms {
     order: DocumentOrder,
     resources: ComposeResources,
   ): Promise<ComposedDocument>;
+  /** The composed document with its stage on every page; the document itself stays as it is. */
+  mark(
+    checked: CheckedPattern,
+    order: DocumentOrder,
+    bytes: Uint8Array,
+    stage: MarkedStage,
+  ): Promise<Uint8Array>;
+  /** Languages whose words no knitter has looked through. */
+  readonly unreviewed: readonly string[];
   /** Reads the finished document again and compares it with the pattern. */
   proof(
     checked: CheckedPattern,

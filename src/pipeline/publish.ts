@@ -12,6 +12,7 @@ import { RUN_LIMITS } from '../base/limits.ts';
 import type { Finding } from '../findings/finding.ts';
 import { unpackBundle } from '../pattern/bundle/unpack.ts';
 import type { Manifest } from '../release/manifest.ts';
+import type { Stage } from '../release/stage.ts';
 import { memoryStore } from '../store/memory.ts';
 import type { Store } from '../store/store.ts';
 import { recallFindings, recallReleased } from './claims.ts';
@@ -32,6 +33,10 @@ export interface PublishOptions {
   /** Languages of the bundle to publish; all where left out. */
   readonly languages?: readonly string[];
   readonly editions?: Settings['editions'];
+  /** For sale where left out. */
+  readonly stage?: Stage;
+  /** Languages that are knowingly offered unreviewed, or `all`. */
+  readonly unreviewed?: readonly string[];
   /** Documents composed at once. */
   readonly concurrency?: number;
   readonly signal?: AbortSignal;
@@ -72,10 +77,12 @@ export async function publish(
   progress: (event: Progress) => void = () => undefined,
 ): Promise<Published> {
   const ports = portsOf(options, world, progress);
-  const { languages, editions } = options;
+  const { languages, editions, stage, unreviewed } = options;
   const settings = {
     ...(languages !== undefined && { languages: [...languages] }),
     ...(editions !== undefined && { editions }),
+    ...(stage !== undefined && { stage }),
+    ...(unreviewed !== undefined && { unreviewed: [...unreviewed] }),
   };
   const run = 'local';
   const end = await runMachine(

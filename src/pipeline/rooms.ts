@@ -19,6 +19,7 @@ import { openPress, type PressEquipment, type PressOrder } from '../press/press.
 import { companionsOf, parcelsOf } from '../release/companions.ts';
 import { writeHistory } from '../release/errata/errata.ts';
 import { readProfiles, type ShopProfile, shopUses } from '../release/shop/profile.ts';
+import { type MarkedStage, markOf } from '../release/stage.ts';
 import { checkTranslation } from '../translation/index.ts';
 import { type DocumentOrder, PRINT_SIZE, type Rooms } from './ports.ts';
 
@@ -72,6 +73,11 @@ export async function openRooms({ program, ...folders }: RoomsFolders): Promise<
   ]); // prettier-ignore
   const fingerprint = hashValue([program, [...templateTexts], sources, profiles]);
   const studio = { ...equipment, program: fingerprint };
+  const sayMark = (tag: string, stage: MarkedStage): string => {
+    const language = languages.get(tag);
+    if (!language) throw unknownLanguage(tag, [...languages.keys()]);
+    return markOf(language, stage);
+  };
   return {
     fingerprint,
     check: (bundle: Bundle) => Promise.resolve(checkPattern(bundle)),
@@ -91,8 +97,18 @@ export async function openRooms({ program, ...folders }: RoomsFolders): Promise<
     preparePicture: (bytes, size) => prepare(bytes, size, uses),
     compose: (checked, order, { pictures, history }) =>
       Promise.resolve(press.compose(pressOrder(checked, order, history), pictures)),
+    mark: (checked, order, bytes, stage) =>
+      press.mark(pressOrder(checked, order, undefined), bytes, sayMark(order.language, stage)),
+    unreviewed: [...languages.values()]
+      .filter(({ settings }) => settings.review.state === 'unreviewed')
+      .map(({ tag }) => tag),
     proof: (checked, order, bytes, { pictures, history }) =>
-      press.proof(pressOrder(checked, order, history), pictures, bytes),
+      press.proof(
+        pressOrder(checked, order, history),
+        pictures,
+        bytes,
+        order.stage && sayMark(order.language, order.stage),
+      ),
     companions: (order) => companionsOf(order, studio),
     parcels: (order, files) => parcelsOf(order, files, studio),
     sayHistory(now, earlier, tag) {

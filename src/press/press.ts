@@ -3,7 +3,7 @@
  * finished PDF proved against what it had to say. Opened once per process: fonts, languages and
  * templates stay open. Reads no disk; what it needs is passed in.
  */
-import { present } from '../base/assert.ts';
+import { assert, present } from '../base/assert.ts';
 import type { Finding } from '../findings/finding.ts';
 import { finding } from '../findings/register.ts';
 import type { Language } from '../language/index.ts';
@@ -14,6 +14,9 @@ import type { EditionKind, EditionOrder, PlacedPicture } from './edition/order.t
 import type { Templates } from './edition/templates.ts';
 import { BoundedCache } from './fonts/bounded-cache.ts';
 import type { PrintFonts } from './fonts/face.ts';
+import { layMark } from './layout/lay-out.ts';
+import { pageStyle } from './layout/style.ts';
+import { stampPdf } from './pdf/stamp.ts';
 import { writePdf } from './pdf/write.ts';
 import { expectedTexts } from './proof/expected.ts';
 import { type ProofCopy, proveDocument } from './proof/prove.ts';
@@ -41,11 +44,14 @@ export interface Press {
     order: PressOrder,
     pictures: ReadonlyMap<string, PrintPicture>,
   ): { readonly bytes: Uint8Array; readonly pages: number };
+  /** A finished file with a mark on every page, such as that it is a proof; its bytes stay as they are. */
+  mark(order: PressOrder, bytes: Uint8Array, mark: string): Promise<Uint8Array>;
   /** Findings where the finished file does not say what the pattern says, or could not be set. */
   proof(
     order: PressOrder,
     pictures: ReadonlyMap<string, PlacedPicture>,
     bytes: Uint8Array,
+    mark?: string,
   ): Promise<readonly Finding[]>;
 }
 
@@ -74,9 +80,12 @@ export function openPress(equipment: PressEquipment): Press {
       const resources = { fonts: fontsFor(order, equipment), pictures: byHash };
       return { bytes: writePdf(laid, copy.document, resources), pages: copy.pages };
     },
-    proof(order, pictures, bytes) {
+    mark: (order, bytes, mark) => markPages(order, bytes, mark, equipment),
+    proof(order, pictures, bytes, mark) {
       const kept = copies.get(order.checked)?.get(copyName(order, pictures));
-      return proveDocument(kept ?? set(order, pictures, equipment).copy, bytes);
+      const copy = kept ?? set(order, pictures, equipment).copy;
+      const document = mark === undefined ? copy.document : { ...copy.document, mark };
+      return proveDocument({ ...copy, document }, bytes);
     },
   };
 }
@@ -97,6 +106,23 @@ function set(order: PressOrder, pictures: Pictures, equipment: PressEquipment): 
     order.paper,
   );
   return setDocument(document, fontsFor(order, equipment));
+}
+
+/** Where a document that is set with its mark has it, and in the same type. */
+function markPages(
+  order: PressOrder,
+  bytes: Uint8Array,
+  mark: string,
+  equipment: PressEquipment,
+): Promise<Uint8Array> {
+  const { tag, settings } = present(equipment.languages.get(order.language), order.language);
+  const { colours } = lookOf(order.checked.pattern.bundle.data.theme);
+  const fonts = fontsFor(order, equipment);
+  const { direction } = settings;
+  const document = { language: tag, direction, paper: order.paper ?? settings.paper };
+  const stamp = layMark(mark, document, pageStyle(order.kind, colours), fonts);
+  assert(stamp.trouble.length === 0, `the mark fits on one line: ${mark}`);
+  return stampPdf(bytes, stamp, fonts);
 }
 
 /** The fonts with the typefaces the designer chose. */

@@ -6,7 +6,8 @@
 import { z } from 'zod';
 import { Fault } from '../base/fault.ts';
 import type { Store } from '../store/store.ts';
-import { artifactKey, currentKey, manifestKey } from './keys.ts';
+import { artifactKey, copyKey, currentKey, manifestKey } from './keys.ts';
+import type { MarkedStage, Stage } from './stage.ts';
 import type { Manifest } from './manifest.ts';
 import { compareVersions, parseJson, readManifest, writeManifest } from './manifest.ts';
 
@@ -36,15 +37,45 @@ export async function commitManifest(
     : new Fault('store', `${key} vanished while it was compared`, { place: key, retryable: true });
 }
 
+/** More proofs of one version than anybody reads. */
+const MOST_COPIES = 1000;
+
+/**
+ * Writes the manifest of a proof or a test copy under the next free number of its version. Two equal
+ * copies are one: the number it was first made under is given again.
+ */
+export async function commitCopy(
+  store: Store,
+  manifest: Manifest & { readonly stage: MarkedStage },
+): Promise<{ readonly outcome: 'released' | 'already'; readonly manifest: Manifest }> {
+  await requireArtifacts(store, manifest);
+  for (let copy = 1; copy <= MOST_COPIES; copy += 1) {
+    const numbered = { ...manifest, copy };
+    const key = copyKey(manifest.pattern, manifest.version, manifest.stage, copy);
+    const bytes = writeManifest(numbered);
+    const options = { condition: 'absent', contentType: 'application/json' } as const;
+    if ((await store.put(key, bytes, options)).ok)
+      return { outcome: 'released', manifest: numbered };
+    const existing = await store.get(key);
+    if (existing && Buffer.compare(existing.bytes, bytes) === 0)
+      return { outcome: 'already', manifest: numbered };
+  }
+  throw new Fault('conflict', `${manifest.version} has ${MOST_COPIES} copies already`, {
+    place: manifestKey(manifest.pattern, manifest.version),
+    remedy: 'raise "version" in pattern.json',
+  });
+}
+
 /** Refuses early, before anything is made, where the version holds other content. */
 export async function requireFreeVersion(
   store: Store,
   wanted: Pick<Manifest, 'pattern' | 'version' | 'bundle' | 'languages'>,
+  stage: Stage = 'sale',
 ): Promise<void> {
   const existing = await findRelease(store, wanted.pattern, wanted.version);
   if (!existing) return;
   if (existing.bundle !== wanted.bundle) throw versionTaken(wanted, 'the bundle was changed');
-  if (existing.languages.join() !== wanted.languages.join()) {
+  if (stage === 'sale' && existing.languages.join() !== wanted.languages.join()) {
     throw versionTaken(wanted, `it was released in ${existing.languages.join(', ')}`);
   }
 }

@@ -17,6 +17,8 @@ import { productOf, writeProduct } from './listing/json-ld.ts';
 import { descriptionHtml, listingText } from './listing/write.ts';
 import type { ReleasedFile } from './manifest.ts';
 import { writePage } from './page.ts';
+import { printedData } from './printed-data.ts';
+import { markOf, type MarkedStage } from './stage.ts';
 import { packParcel, type ParcelPicture } from './shop/parcel.ts';
 import type { ShopProfile } from './shop/profile.ts';
 
@@ -43,6 +45,8 @@ export interface CompanionOrder {
   readonly pictures: readonly ParcelPicture[];
   /** Documents of the release, by path. */
   readonly documents: readonly ReleasedFile[];
+  /** Set where the release is not for sale. */
+  readonly stage?: MarkedStage;
   /** Begins the name of every file that belongs to this release. */
   readonly name: string;
   fetch(artifact: string, mediaType: string): Promise<Uint8Array>;
@@ -65,7 +69,8 @@ export function companionsOf(order: CompanionOrder, studio: Studio): readonly Co
     return [
       pageOf(order, language, studio),
       ...listingsOf(order, language, studio),
-      ...errataOf(order, language, studio),
+      // Only buyers are sent corrections.
+      ...(order.stage === undefined ? errataOf(order, language, studio) : []),
     ];
   });
 }
@@ -74,7 +79,8 @@ const encode = (text: string): Uint8Array => new TextEncoder().encode(text);
 
 /** What decides the texts of one language: not the prose of the others. */
 function inputsOf({ checked }: CompanionOrder, { tag }: Language, { program }: Studio) {
-  const { data, prose } = checked.pattern.bundle;
+  const { data: all, prose } = checked.pattern.bundle;
+  const data = printedData(all, tag);
   return { program, data, prose: prose.get(tag), language: tag };
 }
 
@@ -96,6 +102,7 @@ function editionOf(
 function pageOf(order: CompanionOrder, language: Language, studio: Studio): Companion {
   const screen = order.pictures.filter(({ size }) => size === SCREEN_SIZE);
   const inputs = inputsOf(order, language, studio);
+  const mark = order.stage && markOf(language, order.stage);
   return {
     path: `${language.tag}/${order.name}-${language.tag}.html`,
     mediaType: 'text/html',
@@ -105,6 +112,7 @@ function pageOf(order: CompanionOrder, language: Language, studio: Studio): Comp
       step: 'page',
       ...inputs,
       history: order.history[language.tag],
+      mark,
       pictures: screen.map(({ file, artifact }) => [file, artifact]),
     },
     async make() {
@@ -116,7 +124,7 @@ function pageOf(order: CompanionOrder, language: Language, studio: Studio): Comp
           }),
         ),
       );
-      return encode(writePage(editionOf(order, language), pictures, studio.templates));
+      return encode(writePage(editionOf(order, language), pictures, studio.templates, mark));
     },
   };
 }

@@ -23,6 +23,10 @@ export interface HandedOver {
   readonly setAside?: string;
 }
 
+/** `1.0.0`, or of copies that are not for sale `1.0.0-proof-2`. */
+export const folderName = ({ version, stage, copy = 1 }: Manifest): string =>
+  stage === undefined ? version : `${version}-${stage}-${copy}`;
+
 /** `token` makes the building folder's name unique to this run. */
 export async function handOver(
   store: Store,
@@ -30,10 +34,11 @@ export async function handOver(
   root: string,
   token: string,
 ): Promise<HandedOver> {
-  const folder = join(root, manifest.pattern, manifest.version);
+  const name = folderName(manifest);
+  const folder = join(root, manifest.pattern, name);
   try {
     if (await isHandedOver(manifest, folder)) return { folder, written: false };
-    const building = join(root, manifest.pattern, `${BUILDING}${manifest.version}-${token}`);
+    const building = join(root, manifest.pattern, `${BUILDING}${name}-${token}`);
     await rm(building, { recursive: true, force: true });
     for (const file of manifest.files) await copyOut(store, file, building);
     const setAside = await swapIn(building, folder, manifest, token);
@@ -76,7 +81,7 @@ async function swapIn(
     await rm(building, { recursive: true, force: true });
     return undefined;
   }
-  const setAside = join(dirname(folder), `${manifest.version}-set-aside-${token}`);
+  const setAside = join(dirname(folder), `${folderName(manifest)}-set-aside-${token}`);
   await rename(folder, setAside);
   await rename(building, folder);
   return setAside;

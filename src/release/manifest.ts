@@ -34,6 +34,12 @@ const manifest = z.strictObject({
   languages: z.array(z.string()),
   /** Languages the designer left out of this version, with her reason. */
   heldOver: z.array(z.strictObject({ language: z.string(), reason: z.string() })).optional(),
+  /** What it is for; for sale where absent. */
+  stage: z.enum(['proof', 'test']).optional(),
+  /** Of a proof or a test copy: the first of its version is 1. */
+  copy: z.number().int().positive().optional(),
+  /** Languages that are knowingly offered although nobody has reviewed them. */
+  unreviewed: z.array(z.string()).optional(),
   /** Versions whose buyers this one was compared for, the one before it first. */
   earlier: z.array(z.string()).optional(),
   accepted: z.array(

@@ -18,8 +18,10 @@ export function writePage(
   order: EditionOrder,
   screen: ReadonlyMap<string, ScreenPicture>,
   templates: Templates,
+  mark?: string,
 ): string {
-  const { document } = buildEdition(order, templates);
+  const { document: unmarked } = buildEdition(order, templates);
+  const document = mark === undefined ? unmarked : { ...unmarked, mark };
   const sources = new Map(
     [...order.pictures].map(([file, { hash }]) => [hash, addressOf(screen.get(file))]),
   );

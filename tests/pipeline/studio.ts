@@ -112,6 +112,7 @@ export function studioRooms(
   more: {
     readonly fingerprint?: string;
     readonly findings?: (bundle: Bundle) => readonly Finding[];
+    readonly unreviewed?: readonly string[];
     readonly proofFindings?: readonly Finding[];
   } = {},
 ): StudioRooms {
@@ -134,6 +135,11 @@ export function studioRooms(
       const said = hashValue({ data, prose: prose.get(order.language), order, pictures });
       return { bytes: encode(`%PDF ${order.language} ${said}`), pages: 2 };
     },
+    mark: async (_checked, order, bytes, stage) => {
+      worked.push(`mark ${stage} ${order.language}`);
+      return encode(`${new TextDecoder().decode(bytes)} ${stage}`);
+    },
+    unreviewed: more.unreviewed ?? [],
     proof: async () => more.proofFindings ?? [],
     companions: ({ checked, languages }) =>
       languages.map((language) => {

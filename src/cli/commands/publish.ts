@@ -8,6 +8,9 @@ import { Fault } from '../../base/fault.ts';
 import { printFindings } from '../../findings/text.ts';
 import type { Progress } from '../../pipeline/ports.ts';
 import { publish, type Published, type PublishOptions } from '../../pipeline/publish.ts';
+import { folderName } from '../../release/hand-over.ts';
+import type { Manifest } from '../../release/manifest.ts';
+import { STAGES } from '../../release/stage.ts';
 import { openStore } from '../../store/open.ts';
 import {
   type Command,
@@ -38,6 +41,16 @@ export const publishCommand: Command = {
       value: 'LIST',
       about: 'standard (the default), large, ink-saving, one-size: one or more, with commas',
     },
+    stage: {
+      kind: 'text',
+      value: 'STAGE',
+      about: 'proof (for the editor), test (for test knitters) or sale (the default)',
+    },
+    unreviewed: {
+      kind: 'text',
+      value: 'TAGS',
+      about: 'languages that go on sale although no knitter has reviewed them: fi,he; or all',
+    },
     paper: {
       kind: 'text',
       value: 'LIST',
@@ -48,6 +61,7 @@ export const publishCommand: Command = {
     'castoff publish my-hat --to out',
     'castoff publish my-hat --to out --languages en-US,de --editions standard,large',
     'castoff publish my-hat --to out --paper A4,Letter',
+    'castoff publish my-hat --to out --stage proof',
     'castoff publish my-hat.zip --to s3://my-patterns/releases',
   ],
   run(words, options, terminal) {
@@ -68,12 +82,16 @@ export async function publishBundle(
   const releases = await openStore(folder === undefined ? to : path.join(folder, STORE_FOLDER));
   const languages = listOption(options, 'languages');
   const editions = editionsOf(options, await sizesOf(bundle));
+  const unreviewed = listOption(options, 'unreviewed');
+  const stage = textOption(options, 'stage');
   const order: PublishOptions = {
     bundle,
     releases,
     ...(folder !== undefined && { folder }),
     ...(languages !== undefined && { languages }),
     ...(editions !== undefined && { editions }),
+    ...(unreviewed !== undefined && { unreviewed }),
+    ...(stage !== undefined && { stage: oneOf(STAGES, stage, 'stage') }),
     ...(terminal.signal !== undefined && { signal: terminal.signal }),
   };
   const rooms = await openOwnRooms();
@@ -154,23 +172,42 @@ function tell(published: Published, to: string, terminal: Terminal): ExitCode {
     return 1;
   }
   const { manifest, made, reused, outcome } = published;
-  const name = `${manifest.pattern} ${manifest.version}`;
+  const name = nameOf(manifest);
   const documents = manifest.files.filter(({ role }) => role === 'document').length;
   terminal.out(
     outcome === 'already'
-      ? `${name} was released before with this very content: ${reused} artifacts are there, ${made} were made.`
-      : `${name} is released: ${documents} documents, ${manifest.files.length} files; ${made} artifacts made, ${reused} reused.`,
+      ? `${name} was ${manifest.stage === undefined ? 'released' : 'made'} before with this very content: ${reused} artifacts are there, ${made} were made.`
+      : `${name} is ${manifest.stage === undefined ? 'released' : 'made'}: ${documents} documents, ${manifest.files.length} files; ${made} artifacts made, ${reused} reused.`,
   );
   if (published.setAside !== undefined) {
     terminal.out(
       `The folder of this version had been changed by hand; it is kept as ${path.relative(terminal.folder, published.setAside)}.`,
     );
   }
-  const base = `${to}/${manifest.pattern}/${manifest.version}`;
+  tellStage(manifest, terminal);
+  const base = `${to}/${manifest.pattern}/${folderName(manifest)}`;
   if (!to.startsWith('s3://')) {
     terminal.out('To open:');
     for (const file of manifest.files)
       if (file.role === 'document') terminal.out(`  ${base}/${file.path}`);
   }
   return 0;
+}
+
+/** `my-hat 1.0.0`, `proof 2 of my-hat 1.0.0`. */
+function nameOf({ pattern, version, stage, copy = 1 }: Manifest): string {
+  const name = `${pattern} ${version}`;
+  if (stage === undefined) return name;
+  return `${stage === 'proof' ? 'proof' : 'test copy'} ${copy} of ${name}`;
+}
+
+/** What a reader should know of the stage, and what comes next. */
+function tellStage({ stage, unreviewed = [] }: Manifest, terminal: Terminal): void {
+  if (stage !== undefined) {
+    const next = stage === 'proof' ? 'test' : 'sale';
+    terminal.out(
+      `Every page says that it is not for sale. When it is right: publish again with --stage ${next}; what is set already is used again.`,
+    );
+  } else if (unreviewed.length > 0)
+    terminal.out(`For sale without review, as you chose: ${unreviewed.join(', ')}.`);
 }

@@ -362,6 +362,11 @@ const heldOver = z.strictObject({
   reason: z.string().min(3).max(500),
 });
 
+const reviewed = z.strictObject({
+  language: languageTag,
+  by: z.string().min(2).max(120).describe('Who looked through the texts of this language'),
+});
+
 const accepted = z.strictObject({
   code: z.string().max(60),
   where: z.string().max(300).describe('JSON pointer of the finding'),
@@ -415,6 +420,16 @@ export const bundleSchema = z.strictObject({
     .max(40)
     .optional()
     .describe('Languages that wait for a later version, each with the reason'),
+  reviewed: z
+    .array(reviewed)
+    .max(40)
+    .optional()
+    .describe('Languages of this pattern that a knitter who speaks them has looked through'),
+  unreviewed: z
+    .array(languageTag)
+    .max(40)
+    .optional()
+    .describe('Languages that are offered although nobody has looked through them'),
 });
 
 /** `prose/<language>.json`: text by key. Required keys: title, summary. */

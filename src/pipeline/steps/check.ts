@@ -4,12 +4,12 @@
  */
 import { Fault } from '../../base/fault.ts';
 import { RUN_LIMITS } from '../../base/limits.ts';
-import { blocks } from '../../findings/finding.ts';
 import type { Finding } from '../../findings/finding.ts';
 import type { BundleData } from '../../pattern/bundle/schema.ts';
 import type { CheckedPattern } from '../../pattern/pattern.ts';
 import { requireFreeVersion } from '../../release/commit.ts';
 import { adviseVersion } from '../../release/errata/version.ts';
+import { checkReviews, type ReviewOrder, type Stage, stopsAt } from '../../release/stage.ts';
 import { checkHeldOver } from '../../translation/index.ts';
 import { addFindings } from '../claims.ts';
 import { findEarlier, keepFollows, recallEarlier } from '../follows.ts';
@@ -25,14 +25,14 @@ export async function check(input: CheckInput, ports: Ports): Promise<CheckOutpu
   for (const language of languagesOf(data, input.settings)) {
     found.push(...(await ports.rooms.checkLanguage(checked, language)));
   }
+  const stage = stageOf(input.settings);
+  if (stage === 'sale') found.push(...checkReviews(reviewOrder(data, input.settings, ports)));
   const findings = await addFindings(ports.work, input.run, found);
-  if (findings.some(blocks)) return { outcome: 'blocked', orders: [] };
-  await requireFreeVersion(ports.releases, {
-    pattern: data.id,
-    version: data.version,
-    bundle: input.bundle,
-    languages: languagesOf(data, input.settings),
-  });
+  if (findings.some((each) => stopsAt(stage, each))) return { outcome: 'blocked', orders: [] };
+  const { id: pattern, version } = data;
+  const languages = languagesOf(data, input.settings);
+  const wanted = { pattern, version, bundle: input.bundle, languages };
+  await requireFreeVersion(ports.releases, wanted, stage);
   await follow(input, checked, ports);
   return { outcome: 'clean', orders: [...orders] };
 }
@@ -58,6 +58,16 @@ async function follow(input: CheckInput, checked: CheckedPattern, ports: Ports):
   }
   await keepFollows(ports.work, input.run, { earlier: [...versions], history });
 }
+
+/** For sale where nothing is said. */
+export const stageOf = ({ stage = 'sale' }: Settings): Stage => stage;
+
+export const reviewOrder = (data: BundleData, settings: Settings, ports: Ports): ReviewOrder => ({
+  data,
+  languages: languagesOf(data, settings),
+  unreviewed: ports.rooms.unreviewed,
+  allowed: settings.unreviewed ?? [],
+});
 
 /** The languages of the bundle that this run publishes, in its order: all but those held over. */
 export function languagesOf(data: BundleData, settings: Settings): string[] {
@@ -95,8 +105,10 @@ function ordersOf(data: BundleData, settings: Settings): readonly DocumentOrder[
       });
     }
   }
+  const stage = stageOf(settings);
+  const marked = stage !== 'sale' && { stage };
   const orders = languagesOf(data, settings).flatMap((language) =>
-    editions.map((edition) => ({ language, edition })),
+    editions.map((edition) => ({ language, edition, ...marked })),
   );
   if (orders.length <= RUN_LIMITS.documents) return orders;
   throw new Fault(

@@ -15,7 +15,7 @@ import { type Follows, recallEarlier } from '../follows.ts';
 import type { PictureRecord, StageInput } from '../payloads.ts';
 import type { Ports } from '../ports.ts';
 import { PRINT_SIZE } from '../ports.ts';
-import { languagesOf } from './check.ts';
+import { languagesOf, stageOf } from './check.ts';
 import { plainName } from './compose.ts';
 
 export interface Staged {
@@ -32,6 +32,7 @@ export async function stageCompanions(
   ports: Ports,
 ): Promise<Staged> {
   const { data } = checked.pattern.bundle;
+  const stage = stageOf(input.settings);
   const pictures = await recallPictures(ports.work, input.run);
   const order: CompanionOrder = {
     checked,
@@ -41,16 +42,19 @@ export async function stageCompanions(
     pictures,
     documents,
     name: `${data.id}-${data.version}`,
+    ...(stage !== 'sale' && { stage }),
     fetch: (artifact, mediaType) => fetchArtifact(ports, artifact, mediaType),
   };
   const companions = [await recordOf(input, checked, ports), ...ports.rooms.companions(order)];
   const texts = await obtainAll(companions, ports);
   const files = [...pictureFiles(pictures), ...texts.files];
-  const parcels = await obtainAll(ports.rooms.parcels(order, [...documents, ...files]), ports);
+  // Only what is for sale goes to shops.
+  const parcels = stage === 'sale' ? ports.rooms.parcels(order, [...documents, ...files]) : [];
+  const packed = await obtainAll(parcels, ports);
   return {
-    files: [...files, ...parcels.files],
-    made: texts.made + parcels.made,
-    reused: texts.reused + parcels.reused,
+    files: [...files, ...packed.files],
+    made: texts.made + packed.made,
+    reused: texts.reused + packed.reused,
   };
 }
 

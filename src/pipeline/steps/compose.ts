@@ -6,8 +6,9 @@ import { present } from '../../base/assert.ts';
 import { Fault } from '../../base/fault.ts';
 import { hashBytes } from '../../base/hash.ts';
 import type { CheckedPattern } from '../../pattern/pattern.ts';
-import { obtain } from '../../release/artifacts.ts';
+import { type Artifact, obtain } from '../../release/artifacts.ts';
 import { artifactKey } from '../../release/keys.ts';
+import { printedData } from '../../release/printed-data.ts';
 import { recallPictures } from '../claims.ts';
 import { recallFollows } from '../follows.ts';
 import type { ComposedRecord, ComposeInput, PictureRecord } from '../payloads.ts';
@@ -31,8 +32,29 @@ export async function compose(input: ComposeInput, ports: Ports): Promise<Compos
   const { language, edition } = order;
   const state = reused ? 'reused' : 'made';
   ports.progress({ step: 'compose', state, language, edition: editionName(edition) });
-  const { hash, sizeBytes, facts } = artifact;
-  return { order, artifact: hash, sizeBytes, pages: Number(facts['pages']), reused };
+  const pages = Number(artifact.facts['pages']);
+  const { hash, sizeBytes } = await markedCopy(ports, checked, order, artifact);
+  return { order, artifact: hash, sizeBytes, pages, reused };
+}
+
+/** What is for sale is the composed document itself; before that its stage is painted over it. */
+async function markedCopy(
+  ports: Ports,
+  checked: CheckedPattern,
+  order: DocumentOrder,
+  composed: Artifact,
+): Promise<Artifact> {
+  const { stage } = order;
+  if (stage === undefined) return composed;
+  const inputs = { step: 'mark', program: ports.rooms.fingerprint, document: composed.hash, order };
+  const { artifact } = await obtain(ports.releases, inputs, async () => {
+    const key = artifactKey(composed.hash, composed.mediaType);
+    const stored = await ports.releases.get(key);
+    if (!stored) throw new Fault('store', `${key} is missing`, { place: key, retryable: true });
+    const bytes = await ports.rooms.mark(checked, order, stored.bytes, stage);
+    return { bytes, mediaType: composed.mediaType };
+  });
+  return artifact;
 }
 
 /** `standard`, `one-size-m`, `large-letter`: plain enough for a file name. */
@@ -65,10 +87,10 @@ function recipeOf(
   return {
     step: 'compose',
     program: ports.rooms.fingerprint,
-    data,
+    data: printedData(data, order.language),
     prose: prose.get(order.language),
     pictures: prints.map(({ file, artifact }) => [file, artifact]),
-    order,
+    order: { language: order.language, edition: order.edition },
     history,
   };
 }

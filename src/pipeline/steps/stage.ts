@@ -2,19 +2,19 @@
  * Sixth step: the release. Gathers documents, pictures and all else under their final names, writes the
  * manifest once, hands the folder over where there is one, and moves the pointer last.
  */
-import { blocks } from '../../findings/finding.ts';
 import type { Finding } from '../../findings/finding.ts';
 import type { CheckedPattern } from '../../pattern/pattern.ts';
-import { commitManifest, movePointer } from '../../release/commit.ts';
+import { commitCopy, commitManifest, movePointer } from '../../release/commit.ts';
 import { handOver } from '../../release/hand-over.ts';
 import { manifestKey } from '../../release/keys.ts';
 import type { Manifest, ReleasedFile } from '../../release/manifest.ts';
+import { knownUnreviewed, stopsAt } from '../../release/stage.ts';
 import { addFindings, keepReleased, recallFindings } from '../claims.ts';
 import { recallFollows } from '../follows.ts';
 import type { ProofOutput, StageInput, StageOutput } from '../payloads.ts';
 import type { Ports } from '../ports.ts';
 import { recallChecked } from '../recall-checked.ts';
-import { languagesOf } from './check.ts';
+import { languagesOf, reviewOrder, stageOf } from './check.ts';
 import { editionName } from './compose.ts';
 import { stageCompanions } from './companions.ts';
 import { proofRun } from './proof.ts';
@@ -32,22 +32,32 @@ export async function stage(input: StageInput, ports: Ports): Promise<StageOutpu
     made: input.pictures.made + input.documents.length - remade,
     reused: input.pictures.reused + remade,
   };
-  if (findings.some(blocks)) return { ...result, outcome: 'blocked' };
+  const at = stageOf(input.settings);
+  if (findings.some((each) => stopsAt(at, each))) return { ...result, outcome: 'blocked' };
   const follows = await recallFollows(ports.work, input.run);
   const beside = await stageCompanions(input, checked, follows, documents, ports);
   const files = [...documents, ...beside.files];
-  const manifest = manifestOf(checked, input, findings, files, follows.earlier);
-  const outcome = await commitManifest(ports.releases, manifest);
+  const { data } = checked.pattern.bundle;
+  const unreviewed = knownUnreviewed(reviewOrder(data, input.settings, ports));
+  const planned = {
+    ...manifestOf(checked, input, findings, files, follows.earlier),
+    ...(at === 'sale' && unreviewed.length > 0 && { unreviewed: [...unreviewed] }),
+  };
+  const { outcome, manifest } =
+    at === 'sale'
+      ? { outcome: await commitManifest(ports.releases, planned), manifest: planned }
+      : await commitCopy(ports.releases, { ...planned, stage: at });
   const handed = ports.handOver
     ? await handOver(ports.releases, manifest, ports.handOver.folder, ports.handOver.token)
     : undefined;
   await keepReleased(ports.work, input.run, manifest);
-  await movePointer(ports.releases, pattern, version);
+  if (at === 'sale') await movePointer(ports.releases, pattern, version);
   ports.progress({ step: 'stage', state: 'done' });
   const { folder, setAside } = handed ?? {};
   const made = result.made + beside.made;
   const reused = result.reused + beside.reused;
-  return { ...result, made, reused, outcome, folder, setAside };
+  const copy = at === 'sale' ? {} : { stage: at, copy: manifest.copy };
+  return { ...result, ...copy, made, reused, outcome, folder, setAside };
 }
 
 /** The findings of the run with those of every proof, kept together for whoever asks. */

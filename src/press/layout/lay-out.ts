@@ -55,7 +55,30 @@ export function layOut(document: Document, style: PageStyle, fonts: Fonts): Laid
   };
 }
 
-function settingFor(document: Document, style: PageStyle, fonts: Fonts): Setting {
+export interface LaidMark {
+  readonly heightPoints: number;
+  readonly marks: readonly Mark[];
+  readonly trouble: readonly LayoutTrouble[];
+}
+
+type MarkedDocument = Pick<Document, 'language' | 'direction' | 'paper'>;
+
+/** The mark of every page of a document that was set without it: where `layOut` would set it. */
+export function layMark(
+  mark: string,
+  document: MarkedDocument,
+  style: PageStyle,
+  fonts: Fonts,
+): LaidMark {
+  const setting = settingFor(document, style, fonts);
+  const { width, height } = setting.style.papers[document.paper];
+  const own = headMarks(mark, areaOf(setting.style, width).wide, setting);
+  const marks = document.direction === 'rtl' ? own.map((each) => turned(each, width)) : own;
+  const trouble = setting.trouble.map(({ kind, text }) => ({ kind, text, page: 0 }));
+  return { heightPoints: height, marks, trouble };
+}
+
+function settingFor(document: MarkedDocument, style: PageStyle, fonts: Fonts): Setting {
   const own = styleForLanguage(style, document.language);
   const { height } = own.papers[document.paper];
   return {

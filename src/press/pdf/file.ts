@@ -54,14 +54,56 @@ class Bytes {
 /** The file of all objects of a context. */
 export function fileOf(context: PDFContext, root: PDFRef, info: PDFRef): Uint8Array {
   const bytes = new Bytes();
-  const entries = new Map<number, Entry>();
-  const loose: (readonly [number, PDFObject])[] = [];
   bytes.add(HEADER);
-  for (const [{ objectNumber }, object] of context.enumerateIndirectObjects()) {
-    if (object instanceof PDFRawStream) addStream(bytes, entries, objectNumber, object);
+  const objects = context
+    .enumerateIndirectObjects()
+    .map(([{ objectNumber }, object]) => [objectNumber, object] as const);
+  const { entries, next } = addObjects(bytes, context, objects);
+  addTrailer(bytes, entries, context, { root, info, number: next });
+  return bytes.join();
+}
+
+/** What an update takes over from the file it is appended to. */
+export interface UpdatedFile {
+  readonly root: PDFRef;
+  readonly info: PDFRef;
+  readonly identifier: PDFObject;
+  /** Offset of its cross-reference stream. */
+  readonly previous: number;
+}
+
+/**
+ * A file and behind it objects that are new or take the place of others (ISO 32000-1, 7.5.6): what was
+ * there stays, byte by byte. New objects have numbers above all of the file.
+ */
+export function updateOf(
+  file: Uint8Array,
+  context: PDFContext,
+  objects: readonly NumberedObject[],
+  { root, info, identifier, previous }: UpdatedFile,
+): Uint8Array {
+  const bytes = new Bytes();
+  bytes.add(file);
+  const { entries, next } = addObjects(bytes, context, objects);
+  addTrailer(bytes, entries, context, { root, info, number: next, identifier, previous });
+  return bytes.join();
+}
+
+type NumberedObject = readonly [number, PDFObject];
+
+/** Streams as they are, all else packed. `next`: the first number that is free. */
+function addObjects(
+  bytes: Bytes,
+  context: PDFContext,
+  objects: readonly NumberedObject[],
+): { readonly entries: Map<number, Entry>; readonly next: number } {
+  const entries = new Map<number, Entry>();
+  const loose: NumberedObject[] = [];
+  for (const [number, object] of objects) {
+    if (object instanceof PDFRawStream) addStream(bytes, entries, number, object);
     else {
       assert(!(object instanceof PDFStream), 'streams are raw when the file is written');
-      loose.push([objectNumber, object]);
+      loose.push([number, object]);
     }
   }
   let next = context.largestObjectNumber + 1;
@@ -73,8 +115,7 @@ export function fileOf(context: PDFContext, root: PDFRef, info: PDFRef): Uint8Ar
     addStream(bytes, entries, next, group);
     next += 1;
   }
-  addTrailer(bytes, entries, context, { root, info, number: next });
-  return bytes.join();
+  return { entries, next };
 }
 
 function addStream(
@@ -112,37 +153,62 @@ function packed(context: PDFContext, objects: readonly (readonly [number, PDFObj
   return PDFRawStream.of(dict, content);
 }
 
+interface Trailer {
+  readonly root: PDFRef;
+  readonly info: PDFRef;
+  /** Of the cross-reference stream itself. */
+  readonly number: number;
+  /** Of an update: the first name of the file it is appended to, and where that file's table stands. */
+  readonly identifier?: PDFObject;
+  readonly previous?: number;
+}
+
 /** The cross-reference stream, which is the trailer too, and the pointer to it. */
 function addTrailer(
   bytes: Bytes,
-  entries: ReadonlyMap<number, Entry>,
+  entries: Map<number, Entry>,
   context: PDFContext,
-  { root, info, number }: { root: PDFRef; info: PDFRef; number: number },
+  { root, info, number, identifier, previous }: Trailer,
 ): void {
   const start = bytes.length;
-  const identifier = PDFHexString.of(bytes.hash().slice(0, 32));
+  const own = PDFHexString.of(bytes.hash().slice(0, 32));
   const size = number + 1;
-  const table = Buffer.alloc(size * ENTRY_BYTES);
-  writeFree(table);
-  for (let at = 1; at < size; at++) {
-    const entry: Entry | undefined =
-      at === number ? { kind: 'offset', offset: start } : entries.get(at);
-    writeEntry(table, at, present(entry, `object ${at}`));
-  }
+  entries.set(number, { kind: 'offset', offset: start });
+  const listed =
+    previous === undefined ? range(0, size) : [...entries.keys()].sort((a, b) => a - b);
+  const table = Buffer.alloc(listed.length * ENTRY_BYTES);
+  listed.forEach((at, place) => {
+    if (at === 0) writeFree(table);
+    else writeEntry(table, place, present(entries.get(at), `object ${at}`));
+  });
   const content = deflateSync(table);
   const dict = dictionary(context, {
     Type: 'XRef',
     Size: size,
+    ...(previous !== undefined && { Index: subsections(listed), Prev: previous }),
     W: ENTRY_WIDTHS,
     Root: root,
     Info: info,
-    ID: [identifier, identifier],
+    ID: [identifier ?? own, own],
     Filter: 'FlateDecode',
     Length: content.length,
   });
   bytes.add(`${number} 0 obj\n${dict.toString()}\nstream\n`);
   bytes.add(content);
   bytes.add(`\nendstream\nendobj\nstartxref\n${start}\n%%EOF\n`);
+}
+
+const range = (start: number, end: number): readonly number[] =>
+  Array.from({ length: end - start }, (_, at) => start + at);
+
+/** Pairs of first number and how many follow each other. */
+function subsections(sorted: readonly number[]): readonly number[] {
+  const pairs: number[] = [];
+  sorted.forEach((number, at) => {
+    if (at > 0 && sorted[at - 1] === number - 1) pairs[pairs.length - 1] = (pairs.at(-1) ?? 0) + 1;
+    else pairs.push(number, 1);
+  });
+  return pairs;
 }
 
 const ENTRY_WIDTHS = [1, 4, 2] as const;

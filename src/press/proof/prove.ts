@@ -33,6 +33,7 @@ export async function proveDocument(
   return [
     ...troubleFindings(copy),
     ...wordFindings(document, read),
+    ...markFindings(document, read),
     ...factFindings(copy, read),
     ...figureFindings(copy, read),
     ...frameFindings(copy, read),
@@ -72,6 +73,19 @@ function wordFindings(document: Document, read: ReadDocument): Finding[] {
       : [finding('press/proof', pagePlace(document, page), { expected: '', found: stray })],
   );
   return [...findings, ...stray];
+}
+
+/** Every page of a document that is not for sale says so at its head, once. */
+function markFindings(document: Document, read: ReadDocument): Finding[] {
+  const { mark } = document;
+  if (mark === undefined) return [];
+  const expected = seen(mark);
+  return read.pages.flatMap(({ furniture }, at) => {
+    const texts = furniture.map(({ text }) => seen(text));
+    if (texts.filter((text) => text === expected).length === 1) return [];
+    const found = texts.filter((text) => text !== '').join(' · ');
+    return [finding('stage/mark', pagePlace(document, at), { page: at + 1, expected, found })];
+  });
 }
 
 /** Title, language and number of pages. */

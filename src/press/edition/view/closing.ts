@@ -15,12 +15,17 @@ export function closingView(order: EditionOrder, prose: Prose) {
       versionLine(order),
       ...(contact === '' ? [] : [words('document.contact', { contact })]),
       studio.copyright,
-      ...(order.language.settings.review.state === 'unreviewed'
-        ? [words('document.unreviewed')]
-        : []),
+      ...(isReviewed(order) ? [] : [words('document.unreviewed')]),
     ],
     history: historyOf(order, prose),
   };
+}
+
+/** By the house for its words, or by the designer's own reader for this pattern. */
+function isReviewed(order: EditionOrder): boolean {
+  const { tag, settings } = order.language;
+  const own = dataOf(order).reviewed?.some(({ language }) => language === tag) ?? false;
+  return own || settings.review.state !== 'unreviewed';
 }
 
 /** The designer's own line for a version, else the one that follows from what changed. */
