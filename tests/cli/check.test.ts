@@ -2,7 +2,7 @@
  * The command line as a designer meets it: a good bundle passes, one wrong number stops everything
  * with its row, size and counts, and bad input ends with a place and a remedy.
  */
-import { rm, writeFile } from 'node:fs/promises';
+import { readdir, rm, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { castoff, change, copyStarter, filesBelow, newFolder } from './desk-side.ts';
@@ -118,6 +118,25 @@ describe('the words of the command line', () => {
     expect((await castoff(folder, 'starter', 'breakwater-hat', 'mine')).code).toBe(0);
     expect((await castoff(folder, 'check', 'mine')).code).toBe(0);
     expect((await castoff(folder, 'starter', 'breakwater-hat', 'mine')).code).toBe(2);
+  });
+
+  it('starter leaves languages out that nobody asked for, and their texts', async () => {
+    const folder = await newFolder();
+    const copy = ['starter', 'breakwater-hat', 'mine', '--languages', 'de'];
+    expect(await castoff(folder, ...copy)).toMatchObject({
+      code: 0,
+      out: expect.stringContaining('in en-US, de.') as string,
+    });
+    expect(await castoff(folder, 'check', 'mine')).toMatchObject({ code: 0, err: '' });
+    expect((await readdir(path.join(folder, 'mine', 'prose'))).sort()).toEqual([
+      'de.json',
+      'en-US.json',
+    ]);
+    expect(await castoff(folder, ...copy.slice(0, 2), 'other', '--languages', 'tlh')).toMatchObject(
+      {
+        code: 2,
+      },
+    );
   });
 
   it('schema prints a JSON Schema that knows the keys', async () => {

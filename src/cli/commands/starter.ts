@@ -3,7 +3,8 @@ import { cp, mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { Fault } from '../../base/fault.ts';
 import { jsonSchema } from '../../pattern/bundle/json-schema.ts';
-import { type Command, usageFault } from '../command.ts';
+import { proseFile } from '../../pattern/bundle/load.ts';
+import { type Command, listOption, usageFault } from '../command.ts';
 import { startersFolder } from '../resources.ts';
 
 const SCHEMA_FILE = 'castoff-1.schema.json';
@@ -12,9 +13,20 @@ export const starterCommand: Command = {
   name: 'starter',
   words: '[NAME FOLDER]',
   about: 'copy a finished bundle into a new folder to begin from; without words, list them',
-  options: {},
-  examples: ['castoff starter', 'castoff starter breakwater-hat my-hat'],
-  async run(words, _options, terminal) {
+  options: {
+    languages: {
+      kind: 'text',
+      value: 'TAGS',
+      about:
+        'only these of its languages: en-US,de; every translation you keep must follow your text',
+    },
+  },
+  examples: [
+    'castoff starter',
+    'castoff starter breakwater-hat my-hat',
+    'castoff starter breakwater-hat my-hat --languages en-US,de',
+  ],
+  async run(words, options, terminal) {
     const names = await starterNames();
     const [name, folder, ...rest] = words;
     if (name === undefined) {
@@ -28,8 +40,11 @@ export const starterCommand: Command = {
         remedy: `one of: ${names.join(', ')}`,
       });
     const target = path.resolve(terminal.folder, folder);
-    await copyStarter(name, target);
-    terminal.out(`${folder} holds the starter ${name}. Check it: castoff check ${folder}`);
+    const wanted = listOption(options, 'languages');
+    const languages = await copyStarter(name, target, wanted);
+    terminal.out(
+      `${folder} holds the starter ${name}, in ${languages.join(', ')}. Check it: castoff check ${folder}`,
+    );
     return 0;
   },
 };
@@ -40,7 +55,16 @@ export async function starterNames(): Promise<readonly string[]> {
   return bundles.map((entry) => entry.name).sort();
 }
 
-async function copyStarter(name: string, target: string): Promise<void> {
+/** Gives the languages of the copy. */
+async function copyStarter(
+  name: string,
+  target: string,
+  wanted: readonly string[] | undefined,
+): Promise<readonly string[]> {
+  const source = path.join(startersFolder(), name);
+  const whole = await readFile(path.join(source, 'pattern.json'), 'utf8');
+  const { language, languages } = JSON.parse(whole) as Languages;
+  const kept = languagesKept({ language, languages }, wanted);
   try {
     await mkdir(target, { recursive: false });
   } catch (cause) {
@@ -49,10 +73,37 @@ async function copyStarter(name: string, target: string): Promise<void> {
       cause,
     });
   }
-  await cp(path.join(startersFolder(), name), target, { recursive: true });
-  const file = path.join(target, 'pattern.json');
-  const text = await readFile(file, 'utf8');
-  // The copy names the schema beside it, so that an editor finds it without a network.
-  await writeFile(file, text.replace(/"\$schema": "[^"]*"/, `"$schema": "./${SCHEMA_FILE}"`));
+  const left = languages.filter((tag) => !kept.includes(tag));
+  const leftOut = new Set(left.map((tag) => path.join(source, proseFile(tag))));
+  await cp(source, target, { recursive: true, filter: (file) => !leftOut.has(file) });
+  const text = whole
+    // The copy names the schema beside it, so that an editor finds it without a network.
+    .replace(/"\$schema": "[^"]*"/, `"$schema": "./${SCHEMA_FILE}"`)
+    .replace(/"languages": \[[^\]]*\]/, `"languages": ${listed(kept)}`);
+  await writeFile(path.join(target, 'pattern.json'), text);
   await writeFile(path.join(target, SCHEMA_FILE), JSON.stringify(jsonSchema(), null, 2) + '\n');
+  return kept;
+}
+
+const listed = (tags: readonly string[]): string =>
+  `[${tags.map((tag) => JSON.stringify(tag)).join(', ')}]`;
+
+interface Languages {
+  /** What it was written in. */
+  readonly language: string;
+  readonly languages: readonly string[];
+}
+
+/** In the starter's order; what it was written in is always among them. */
+function languagesKept(
+  { language, languages }: Languages,
+  wanted: readonly string[] | undefined,
+): readonly string[] {
+  if (wanted === undefined) return languages;
+  const unknown = wanted.find((tag) => !languages.includes(tag));
+  if (unknown !== undefined)
+    throw new Fault('usage', `the starter has no ${unknown}`, {
+      remedy: `some of: ${languages.join(', ')}`,
+    });
+  return languages.filter((tag) => tag === language || wanted.includes(tag));
 }
