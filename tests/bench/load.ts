@@ -20,13 +20,17 @@ import { startS3Front } from '../store/s3-front/server.ts';
 const STARTER = path.resolve('templates/starters/breakwater-hat');
 const LANGUAGES = ['en-US'];
 const REPORT_EVERY = 25;
-/** Photographs as small as a page allows: the load is on the pipeline, not on the picture library. */
+/** One photograph, as small as a page allows: the load is on the pipeline, not on the picture library. */
 const PHOTO_PIXELS = 1200;
 
 interface Order {
   readonly endpoint: string;
   readonly keys: { readonly accessKeyId: string; readonly secretAccessKey: string };
   readonly runs: number;
+}
+
+interface Photographed {
+  readonly photos: readonly { readonly file: string }[];
 }
 
 interface Told {
@@ -37,11 +41,16 @@ interface Told {
 
 async function smallBundle(): Promise<Uint8Array> {
   const files = new Map(await unpackBundle(STARTER));
-  for (const [name, bytes] of files) {
-    if (!name.endsWith('.jpg')) continue;
-    const small = await sharp(bytes).resize(PHOTO_PIXELS).jpeg().toBuffer();
-    files.set(name, new Uint8Array(small));
+  const pattern = JSON.parse(new TextDecoder().decode(files.get('pattern.json'))) as Photographed;
+  const [photo] = pattern.photos;
+  if (photo === undefined) throw new Error('the starter has no photograph');
+  for (const name of files.keys()) {
+    if (/^(photos|prose)\//.test(name) && name !== 'prose/en-US.json') files.delete(name);
   }
+  const image = sharp(path.join(STARTER, 'photos', photo.file)).resize(PHOTO_PIXELS);
+  files.set(`photos/${photo.file}`, new Uint8Array(await image.jpeg().toBuffer()));
+  const small = JSON.stringify({ ...pattern, photos: [photo], languages: LANGUAGES });
+  files.set('pattern.json', new TextEncoder().encode(small));
   return zipSync(Object.fromEntries(files), { level: 1 });
 }
 
