@@ -23,10 +23,12 @@ export async function compose(input: ComposeInput, ports: Ports): Promise<Compos
     ({ size }) => size === PRINT_SIZE,
   );
   const history = (await recallFollows(ports.work, input.run)).history[order.language];
-  const inputs = recipeOf(ports, checked, order, prints, history);
+  // The document is the same at every stage.
+  const unmarked = { language: order.language, edition: order.edition };
+  const inputs = recipeOf(ports, checked, unmarked, prints, history);
   const { artifact, reused } = await obtain(ports.releases, inputs, async () => {
     const resources = { ...(await fetchPrints(ports, prints)), history };
-    const { bytes, pages } = await ports.rooms.compose(checked, order, resources);
+    const { bytes, pages } = await ports.rooms.compose(checked, unmarked, resources);
     return { bytes, mediaType: 'application/pdf', facts: { pages } };
   });
   const { language, edition } = order;
@@ -90,7 +92,7 @@ function recipeOf(
     data: printedData(data, order.language),
     prose: prose.get(order.language),
     pictures: prints.map(({ file, artifact }) => [file, artifact]),
-    order: { language: order.language, edition: order.edition },
+    order,
     history,
   };
 }
