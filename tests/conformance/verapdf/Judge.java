@@ -10,7 +10,8 @@ import org.verapdf.pdfa.results.ValidationResult;
 
 /**
  * Validates each file named on the command line against PDF/A-2a and PDF/UA-1 with veraPDF. Prints one
- * line per file and standard, and one line for each kind of failure; exits 1 where there is one.
+ * line per file and standard with the number of checks and of the rules they belong to, and one line
+ * for each kind of failure; exits 1 where there is one.
  */
 public final class Judge {
   public static void main(String[] files) throws Exception {
@@ -31,8 +32,12 @@ public final class Judge {
             Foundries.defaultInstance().createValidator(flavour, false)) {
       ValidationResult result = validator.validate(parser);
       System.out.printf(
-          "%s\t%s\t%s\t%d checks%n",
-          result.isCompliant() ? "pass" : "FAIL", flavour.getId(), file, result.getTotalAssertions());
+          "%s\t%s\t%s\t%d checks\t%d rules%n",
+          result.isCompliant() ? "pass" : "FAIL",
+          flavour.getId(),
+          file,
+          result.getTotalAssertions(),
+          result.getValidationProfile().getRules().size());
       java.util.Set<String> told = new java.util.TreeSet<>();
       for (TestAssertion assertion : result.getTestAssertions()) {
         if (assertion.getStatus() != TestAssertion.Status.FAILED) continue;
