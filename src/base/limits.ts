@@ -77,6 +77,18 @@ export const API_LIMITS = {
   lostAfterSeconds: 65 * 60,
 } as const;
 
+/** The pages in the cloud, and their sign-in. */
+export const PAGES_LIMITS = {
+  /** A browser keeps cookies of 4096 bytes with name and flags (RFC 6265, 6.1). */
+  tokenLetters: 3_900,
+  /** From the way to the issuer to the way back: a password, a second factor, a cup of tea. */
+  visitSeconds: 15 * 60,
+  /** What the issuer says of itself, and its keys, are asked for again after so long. */
+  rememberedSeconds: 3_600,
+  /** The issuer and the API have this long to answer. */
+  waitSeconds: 8,
+} as const;
+
 /** What the desk takes from a browser on the same machine, and keeps. */
 export const DESK_LIMITS = {
   /** One form with its files: a bundle as it may be unpacked, and the form around it. */

@@ -68,6 +68,9 @@ function groupOf({ where }: Finding, values: FileValues, say: Say): string {
   if (first === 'pieces') {
     const title = followPointer(values.get(where.file), pointerTo('/pieces', at, 'title'));
     if (typeof title === 'string') return say('group.piece', { piece: title });
+    // Where the pattern itself is not at hand, the place in words begins with the piece.
+    const [piece] = (where.label ?? '').split(', ');
+    if (values.size === 0 && piece) return say('group.piece', { piece });
   }
   return say(GROUPS.includes(first) ? `group.${first}` : 'group.pattern');
 }
@@ -104,7 +107,11 @@ function viewOf(item: Finding, { files, values, say, saying }: Reading): object 
       note: saying?.phrase(each.note) ?? each.note,
     })),
     fields,
-    acceptable: severity === 'warning' && accepted === '' && where.file === 'pattern.json',
+    acceptable:
+      pattern !== undefined &&
+      severity === 'warning' &&
+      accepted === '' &&
+      where.file === 'pattern.json',
     patternTag: pattern ? tagOf(pattern) : '',
     blocks: blocks(item),
   };

@@ -19,7 +19,8 @@ export interface FileView {
 }
 
 export interface ReleaseOrder {
-  readonly releases: Releases;
+  /** Where texts for shops are read; without it they are only named. */
+  readonly releases?: Releases;
   readonly manifest: Manifest;
   readonly before: Manifest | undefined;
   /** Languages of the pattern as it is now. */
@@ -85,7 +86,7 @@ async function listingsOf(
 ): Promise<readonly object[]> {
   return Promise.all(
     files.map(async (file) => {
-      const { bytes } = await releases.file(manifest, file.path);
+      const bytes = (await releases?.file(manifest, file.path))?.bytes;
       const id = `text-${manifest.version}-${file.path}`.replaceAll(/[^\w-]/g, '-');
       const title = `${nameOf(file.language)} · ${file.name}`;
       return { ...file, id, title, text: new TextDecoder().decode(bytes) };

@@ -53,11 +53,13 @@ interface Choice {
 
 const FALLBACK = 'en';
 
-export async function openWordings(folder: string): Promise<Wordings> {
-  const templates = await readAll(folder, '.hbs');
-  const texts = await readAll(path.join(folder, 'words'), '.json');
+/** `more` holds further pages and words; a language is offered once both folders have its words. */
+export async function openWordings(folder: string, more?: string): Promise<Wordings> {
+  const folders = more === undefined ? [folder] : [folder, more];
+  const found = await Promise.all(folders.map((each) => readAll(each, '.hbs')));
+  const templates = new Map(found.flatMap((each) => [...each]));
   const findings = await readAll(path.join(folder, 'findings'), '.json');
-  const words = new Map([...texts].map(([tag, text]) => [tag, wordsFile.parse(JSON.parse(text))]));
+  const words = await readWords(folders);
   const choices = [...words].map(([tag, each]) => ({ tag, name: String(each['language.name']) }));
   const wordings = new Map<string, Wording>();
   for (const [tag, each] of words) {
@@ -75,6 +77,22 @@ export async function openWordings(folder: string): Promise<Wordings> {
     return fallback;
   };
   return Object.assign(choose, { languages: choices.map(({ tag }) => tag) });
+}
+
+/** By language: the words of all the folders together. */
+async function readWords(folders: readonly string[]): Promise<ReadonlyMap<string, Words>> {
+  const texts = await Promise.all(
+    folders.map((each) => readAll(path.join(each, 'words'), '.json')),
+  );
+  const shared = [...(texts[0]?.keys() ?? [])].filter((tag) =>
+    texts.every((each) => each.has(tag)),
+  );
+  return new Map(
+    shared.map((tag) => {
+      const files = texts.map((each) => wordsFile.parse(JSON.parse(each.get(tag) ?? '{}')));
+      return [tag, Object.assign({}, ...files) as Words];
+    }),
+  );
 }
 
 async function readAll(folder: string, ending: string): Promise<ReadonlyMap<string, string>> {
