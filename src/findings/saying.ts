@@ -184,7 +184,7 @@ function whereSay(item: Finding, { words, all }: Tools): string {
 /** Whole phrases first, then those with slots in the order of the data; what fits none stays as it is. */
 function openPhrases(phrases: FindingWords['phrases']): (english: string) => string {
   const patterns = Object.entries(phrases)
-    .filter(([english]) => english.includes('{'))
+    .filter(([english]) => /\{#?\d\}/.test(english))
     .map(([english, said]) => ({ form: formOf(english), said }));
   const phrase = (english: string): string => {
     const whole = Object.hasOwn(phrases, english) ? phrases[english] : undefined;
