@@ -30,6 +30,10 @@ export async function findEarlier(ports: Ports, { data }: Bundle): Promise<reado
   return earlierVersions(ports.releases, id, version);
 }
 
+/** Earlier versions a process keeps worked, between the check and the sheets. */
+const REMEMBERED = 3;
+const worked = new WeakMap<Ports, Map<string, CheckedPattern>>();
+
 /** The patterns of those versions, worked like any other. */
 export async function recallEarlier(
   ports: Ports,
@@ -37,9 +41,13 @@ export async function recallEarlier(
   versions: readonly string[],
 ): Promise<readonly CheckedPattern[]> {
   const checked: CheckedPattern[] = [];
+  const known = worked.get(ports) ?? new Map<string, CheckedPattern>();
+  worked.set(ports, known);
   for (const version of versions) {
     const bundle = await recallRelease(ports.releases, pattern, version);
-    checked.push(await ports.rooms.check(bundle));
+    const earlier = known.get(bundle.hash) ?? (await ports.rooms.check(bundle));
+    if (known.size < REMEMBERED) known.set(bundle.hash, earlier);
+    checked.push(earlier);
   }
   return checked;
 }

@@ -22,7 +22,24 @@ export type { SchematicEntry } from './source.ts';
 /** Outlines smaller than this, in square inches, are no piece of knitting. */
 const LEAST_AREA = 0.05;
 
+type BySize = Map<number, PieceOutline | undefined>;
+/** Every language and edition draws the same outlines. */
+const drawn = new WeakMap<CheckedPattern, WeakMap<SchematicEntry, BySize>>();
+
 export function outlineFromRows(
+  checked: CheckedPattern,
+  entry: SchematicEntry,
+  size: number,
+): PieceOutline | undefined {
+  const pieces = drawn.get(checked) ?? new WeakMap<SchematicEntry, BySize>();
+  drawn.set(checked, pieces);
+  const sizes: BySize = pieces.get(entry) ?? new Map();
+  pieces.set(entry, sizes);
+  if (!sizes.has(size)) sizes.set(size, traceOutline(checked, entry, size));
+  return sizes.get(size);
+}
+
+function traceOutline(
   checked: CheckedPattern,
   entry: SchematicEntry,
   size: number,

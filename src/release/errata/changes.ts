@@ -19,14 +19,24 @@ export type Change = LineChange | FactChange | TextChange;
 export const isCorrection = (change: Change): boolean =>
   change.kind !== 'text' || change.effect === 'work';
 
+type ByLanguage = Map<Language, readonly Change[]>;
+/** The line of the history and the sheet ask for the same; saying every size of both is dear. */
+const compared = new WeakMap<CheckedPattern, WeakMap<CheckedPattern, ByLanguage>>();
+
 export function compareVersions(
   old: CheckedPattern,
   now: CheckedPattern,
   language: Language,
 ): readonly Change[] {
-  return [
+  const later = compared.get(old) ?? new WeakMap<CheckedPattern, ByLanguage>();
+  compared.set(old, later);
+  const known: ByLanguage = later.get(now) ?? new Map();
+  later.set(now, known);
+  const changes = known.get(language) ?? [
     ...compareInstructions(old, now, language),
     ...compareFacts(old, now, language),
     ...compareTexts(old, now, language),
   ];
+  known.set(language, changes);
+  return changes;
 }

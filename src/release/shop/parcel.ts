@@ -204,11 +204,15 @@ function describe(edition: EditionOrder, pictures: readonly PlacedPicture[]): st
 
 // ---------------------------------------------------------------- the zip
 
+/** Beyond this a text is a page that carries its pictures, which are packed already. */
+const LONGEST_TEXT = 64 * 1024;
+
 /** Texts are packed, what is packed already is only stored. */
 function zipOf(parts: ReadonlyMap<string, Uint8Array>): Uint8Array {
   const files: Zippable = {};
   for (const [place, bytes] of [...parts].sort(([a], [b]) => (a < b ? -1 : 1))) {
-    const level = /\.(txt|html|jsonld)$/.test(place) ? 6 : 0;
+    const isText = /\.(txt|html|jsonld)$/.test(place) && bytes.length < LONGEST_TEXT;
+    const level = isText ? 6 : 0;
     files[place] = [bytes, { level, mtime: ZIP_DAY }];
   }
   return zipSync(files);
