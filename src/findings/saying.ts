@@ -114,7 +114,7 @@ function choose(choices: Readonly<Record<string, string>>, item: Finding, tools:
     fact === undefined || fact === '' || (Array.isArray(fact) && fact.length === 0) ? 'none'
     : Array.isArray(fact) ? plural(fact.length)
     : typeof fact === 'number' ? plural(fact)
-    : String(fact); // prettier-ignore
+    : plain(fact); // prettier-ignore
   return choices[key] ?? choices['other'] ?? '';
 }
 
@@ -134,10 +134,12 @@ function factSay(fact: Fact, name: string, item: Finding, tools: Tools): string 
   if (typeof fact === 'string') return PHRASES.has(name) ? tools.phrase(fact) : brief(fact);
   if (!Array.isArray(fact)) return '–';
   const list = fact as readonly Fact[];
-  if (name === 'nearest') return tools.any(list.map((each) => quoted(String(each), tools)));
+  if (name === 'nearest') return tools.any(list.map((each) => quoted(plain(each), tools)));
   if (isBySize(list, item)) return valuesSay(list, name, item, tools);
-  return tools.all(list.map((each) => (typeof each === 'number' ? tools.number(each) : String(each))));
+  return tools.all(list.map((each) => (typeof each === 'number' ? tools.number(each) : plain(each))));
 } // prettier-ignore
+
+const plain = (fact: Fact): string => (typeof fact === 'string' ? fact : JSON.stringify(fact));
 
 const quoted = (text: string, { words: { quotes } }: Tools): string =>
   `${quotes[0] ?? ''}${text}${quotes[1] ?? ''}`;

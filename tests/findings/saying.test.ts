@@ -43,11 +43,11 @@ describe('wordings of findings', () => {
   it.each(LANGUAGES)('$tag speaks of the facts that English speaks of', ({ words }) => {
     // The needle's own wordings share one function; the documents below hold their facts.
     const checked = Object.entries(REGISTER).filter(([code]) => !/^(count|join)\//.test(code));
-    for (const [code, { word }] of checked as unknown as [string, Entry<never>][]) {
+    for (const [code, entry] of checked as unknown as [string, Entry<never>][]) {
       const { headline, action } = words.codes[code] ?? { headline: '' };
       for (const slot of [...slots(headline), ...slots(action)])
         if (slot !== 'where' && slot !== 'unit' && !/^sizes\.length$/.test(slot))
-          expect([code, slot, new RegExp(`\\b${slot.split('.')[0]}\\b`).test(word.toString())]).toEqual([code, slot, true]); // prettier-ignore
+          expect([code, slot, new RegExp(`\\b${slot.split('.')[0]}\\b`).test(entry.word.toString())]).toEqual([code, slot, true]); // prettier-ignore
     }
   });
 
