@@ -28,6 +28,11 @@ export const MAIL_IS_THE_END: Waiver = {
   rules: ['Serverless::Serverless-SNSRedrivePolicy'],
   reason: 'Mail that cannot be delivered is an alarm that stands in CloudWatch all the same.',
 };
+export const LOOKS_ITSELF: Waiver = {
+  rules: ['AwsSolutions::AwsSolutions-APIG4'],
+  reason:
+    'A page is where people sign in. It checks the token in its cookie itself, has no rights, and asks the API, which is behind the authoriser.',
+};
 export const TRACING_ANYWHERE: Waiver = {
   rules: ['AwsSolutions::AwsSolutions-IAM5[Resource::*]'],
   reason: 'Tracing and the delivery of logs know no resources: their actions take only a star.',

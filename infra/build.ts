@@ -20,7 +20,7 @@ const MODULES = path.join(ROOT, 'node_modules');
 export type Target = 'lambda' | 'this machine';
 
 /** Packages that cannot be bundled: they bring machine code, or load files of theirs by name. */
-const OUTSIDE: Readonly<Record<Exclude<Part, 'data' | 'fonts'>, string>> = {
+const OUTSIDE: Readonly<Record<Exclude<Part, 'data' | 'fonts' | 'pages'>, string>> = {
   shaping: 'harfbuzzjs',
   pictures: 'sharp',
   hyphenation: 'hyphen',
@@ -85,6 +85,9 @@ function addPart(part: Part, own: string, images: string): void {
       for (const name of [...TEMPLATE_FOLDERS.map((each) => `templates/${each}`), 'locales']) {
         cpSync(path.join(ROOT, name), path.join(own, name), { recursive: true });
       }
+      return;
+    case 'pages':
+      copy(path.join(ROOT, 'templates', 'desk'), path.join(own, 'templates', 'desk'));
       return;
     case 'fonts':
       for (const file of allFontPaths()) copy(fontFile(file), path.join(own, 'fonts', file));

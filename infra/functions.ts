@@ -19,13 +19,13 @@ export interface Right {
 }
 
 /** What lies beside the code of a function. The shaper is loaded with the rooms, even where nothing is set. */
-export type Part = 'data' | 'fonts' | 'shaping' | 'hyphenation' | 'pictures' | 'reading';
+export type Part = 'data' | 'pages' | 'fonts' | 'shaping' | 'hyphenation' | 'pictures' | 'reading';
 
 /** Who calls a function, and so where its failures go. */
 export type Caller = 'publishing' | 'batches' | 'tidying' | 'uploads' | 'gateway';
 
 export interface FunctionPlan {
-  readonly name: StepName | 'starter' | 'plan' | 'studios' | 'tidy' | 'api';
+  readonly name: StepName | 'starter' | 'plan' | 'studios' | 'tidy' | 'api' | 'pages';
   readonly calledBy: Caller;
   /** 1,769 MB are one full processor. */
   readonly memoryMegabytes: number;
@@ -209,5 +209,14 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
       read('releases', 'releases/', 'artifacts/'),
       see('releases'),
     ],
+  },
+  {
+    name: 'pages',
+    calledBy: 'gateway',
+    memoryMegabytes: 1024,
+    timeoutSeconds: 25,
+    parts: ['pages'],
+    // Whatever it shows it asks the API for, with the token of the person before it.
+    rights: [],
   },
 ];

@@ -1,12 +1,14 @@
 /**
  * The HTTP API: the routes of `functions/api/openapi.json`, every one behind the authoriser that checks the
- * caller's token before any code of ours runs. Takes who issues the tokens; gives the address.
+ * caller's token before any code of ours runs; and the pages, which look at their own cookie, for the
+ * authoriser reads a token from a header alone. Takes who issues the tokens; gives the address.
  */
 import { RemovalPolicy } from 'aws-cdk-lib';
 import { AccessLogFormat } from 'aws-cdk-lib/aws-apigateway';
 import {
   HttpApi,
   HttpMethod,
+  HttpNoneAuthorizer,
   HttpStage,
   LogGroupLogDestination,
 } from 'aws-cdk-lib/aws-apigatewayv2';
@@ -16,8 +18,10 @@ import type { Function as Lambda } from 'aws-cdk-lib/aws-lambda';
 import { LogGroup, RetentionDays } from 'aws-cdk-lib/aws-logs';
 import { Construct } from 'constructs';
 import openapi from '../functions/api/openapi.json' with { type: 'json' };
+import { ADDRESSES } from '../functions/pages/addresses.ts';
 import { present } from '../src/base/assert.ts';
 import { API_LIMITS } from '../src/base/limits.ts';
+import { acknowledge, LOOKS_ITSELF } from './acknowledge.ts';
 import type { Options } from './options.ts';
 
 export class Gateway extends Construct {
@@ -50,6 +54,18 @@ export class Gateway extends Construct {
       throttle: { rateLimit: API_LIMITS.requestsPerSecond, burstLimit: API_LIMITS.burst },
       accessLogSettings: { destination: new LogGroupLogDestination(log), format: LINE },
     });
+  }
+
+  /** The desk, at the same address. */
+  addPages(served: Lambda): void {
+    const integration = new HttpLambdaIntegration('Show', served);
+    const authorizer = new HttpNoneAuthorizer();
+    for (const address of ADDRESSES) {
+      const [method = '', path = ''] = address.split(' ');
+      const methods = [methodOf(method)];
+      for (const route of this.api.addRoutes({ path, methods, integration, authorizer }))
+        acknowledge(route, LOOKS_ITSELF);
+    }
   }
 }
 

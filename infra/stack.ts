@@ -42,13 +42,23 @@ export class CastoffStack extends Stack {
     new CfnOutput(this, 'BatchesAreStartedBy', { value: batches.stateMachine.stateMachineArn });
   }
 
-  #gateway(steps: Steps, { tokens, studioClaim }: ReturnType<typeof readOptions>) {
+  #gateway(steps: Steps, { tokens, client, studioClaim }: ReturnType<typeof readOptions>) {
     if (tokens === undefined) return undefined;
     const served = steps.get('api');
     served.addEnvironment('STUDIO_CLAIM', studioClaim);
     const gateway = new Gateway(this, 'Gateway', served, tokens);
     served.addEnvironment('DESK_ADDRESS', gateway.api.apiEndpoint);
     new CfnOutput(this, 'ApiIsAt', { value: gateway.api.apiEndpoint });
+    if (client !== undefined) {
+      const pages = steps.get('pages');
+      pages.addEnvironment('TOKEN_ISSUER', tokens.issuer);
+      pages.addEnvironment('DESK_CLIENT', client);
+      pages.addEnvironment('DESK_ADDRESS', gateway.api.apiEndpoint);
+      gateway.addPages(pages);
+      new CfnOutput(this, 'SignInLeadsBackTo', {
+        value: `${gateway.api.apiEndpoint}/sign-in/back`,
+      });
+    }
     return gateway;
   }
 }

@@ -40,6 +40,7 @@ describe.skipIf(!isWhole)('the packed functions', () => {
       expect(has('fonts')).toBe(parts.includes('fonts'));
       expect(has('node_modules/sharp')).toBe(parts.includes('pictures'));
       expect(has('locales')).toBe(parts.includes('data'));
+      expect(has('templates/desk')).toBe(parts.includes('pages'));
     }
   });
 
@@ -79,6 +80,24 @@ describe.skipIf(!isWhole)('the packed functions', () => {
     expect(documents).toHaveLength(manifest?.languages.length ?? -1);
     expect(documents.every(({ sizeBytes }) => sizeBytes > 10_000)).toBe(true);
     expect(front.denied).toEqual([]);
+  });
+
+  it('show pages, and lead whoever is a stranger to the sign-in', async () => {
+    const show = async (routeKey: string, cookies: readonly string[] = []) =>
+      (await hosts.get('pages')?.invoke({ routeKey, cookies })) as {
+        readonly statusCode: number;
+        readonly headers: Readonly<Record<string, string>>;
+        readonly body: string;
+      };
+    const stranger = await show('GET /');
+    expect([stranger.statusCode, stranger.headers['location']]).toEqual([303, '/sign-in?to=%2F']);
+    const refused = await show('GET /sign-in/back');
+    expect(refused.statusCode).toBe(403);
+    expect(refused.body).toContain('the sign-in was refused');
+    for (const file of ['desk.css', 'desk.js', 'cloud.js']) {
+      const { statusCode, body } = await show(`GET /${file}`);
+      expect([file, statusCode, body.length > 100]).toEqual([file, 200, true]);
+    }
   });
 
   it('are refused what their role does not allow', async () => {

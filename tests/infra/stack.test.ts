@@ -12,6 +12,7 @@ import many from '../../src/pipeline/many.asl.json' with { type: 'json' };
 import tidy from '../../src/pipeline/tidy.asl.json' with { type: 'json' };
 import openapi from '../../functions/api/openapi.json' with { type: 'json' };
 import { ROUTES } from '../../functions/api/handler.ts';
+import { ADDRESSES } from '../../functions/pages/addresses.ts';
 import { Fault } from '../../src/base/fault.ts';
 
 type Properties = Readonly<Record<string, unknown>>;
@@ -33,6 +34,7 @@ beforeAll(() => {
   template = synthesise({
     issuer: ISSUER,
     audience: 'castoff,castoff-desk',
+    client: 'castoff-desk',
     operators: 'operators@northfold.example',
     budget: '75',
   });
@@ -296,10 +298,16 @@ describe('the API', () => {
 
   it('has the routes of its document, each behind the authoriser', () => {
     const deployed = found('AWS::ApiGatewayV2::Route');
-    expect(deployed.map(({ RouteKey }) => String(RouteKey)).sort()).toEqual(routes.toSorted());
-    for (const route of deployed) {
-      expect(route).toMatchObject({ AuthorizationType: 'JWT', AuthorizerId: expect.anything() });
-    }
+    const keysOf = (type: string) =>
+      deployed
+        .filter(({ AuthorizationType }) => AuthorizationType === type)
+        .map(({ RouteKey }) => String(RouteKey))
+        .sort();
+    expect(keysOf('JWT')).toEqual(routes.toSorted());
+    for (const route of deployed.filter(({ AuthorizationType }) => AuthorizationType === 'JWT'))
+      expect(route).toMatchObject({ AuthorizerId: expect.anything() });
+    expect(keysOf('NONE')).toEqual([...ADDRESSES].sort());
+    expect(deployed).toHaveLength(routes.length + ADDRESSES.length);
     expect(Object.keys(ROUTES).sort()).toEqual(routes.toSorted());
   });
 
@@ -326,12 +334,46 @@ describe('the API', () => {
     bare.resourceCountIs('AWS::StepFunctions::StateMachine', 3);
   });
 
-  it.each([{ issuer: ISSUER }, { audience: 'castoff' }, { budget: 'much' }])(
-    'is refused half described: %j',
-    (told) => {
-      expect(() => synthesise(told)).toThrow(Fault);
-    },
-  );
+  it('has pages only where people can sign in, and they know where they are', () => {
+    const pages = found('AWS::Lambda::Function').find((each) =>
+      JSON.stringify(each['Environment']).includes('DESK_CLIENT'),
+    );
+    expect(pages).toMatchObject({
+      Environment: {
+        Variables: {
+          TOKEN_ISSUER: ISSUER,
+          DESK_CLIENT: 'castoff-desk',
+          DESK_ADDRESS: { 'Fn::GetAtt': [expect.anything(), 'ApiEndpoint'] },
+        },
+      },
+    });
+    const bare = synthesise({ issuer: ISSUER, audience: 'castoff' });
+    const routesOf = Object.values(bare.findResources('AWS::ApiGatewayV2::Route') as Resources);
+    expect(routesOf).toHaveLength(routes.length);
+  });
+
+  it('gives its pages no right to anything that is kept', () => {
+    const [role = ''] = Object.keys(template.findResources('AWS::IAM::Role')).filter(
+      (each) => plainId(each) === 'PagesRole',
+    );
+    expect(permissionsOf(role).map((each) => each.replace(/ .*/, ''))).toEqual([
+      'logs:CreateLogStream',
+      'logs:PutLogEvents',
+      'xray:PutTelemetryRecords',
+      'xray:PutTraceSegments',
+    ]);
+  });
+
+  it.each([
+    { issuer: ISSUER },
+    { audience: 'castoff' },
+    { budget: 'much' },
+    { issuer: 'http://identity.northfold.example/', audience: 'castoff' },
+    { issuer: ISSUER, audience: 'castoff', client: 'castoff-desk' },
+    { client: 'castoff-desk' },
+  ])('is refused half described: %j', (told) => {
+    expect(() => synthesise(told)).toThrow(Fault);
+  });
 });
 
 describe('what is due', () => {
