@@ -10,20 +10,15 @@ import { wordingOf } from '../findings/register.ts';
 import { hashValue } from '../base/hash.ts';
 import type { BundleFiles } from '../pattern/bundle/unpack.ts';
 import { fieldText, tagOf } from './correct.ts';
+import { type FieldView, fieldView, type Typed } from './field.ts';
 import type { Say, Wording } from './wording.ts';
 
-interface FieldView {
-  readonly id: string;
-  readonly name: string;
-  readonly file: string;
-  readonly pointer: string;
-  readonly value: string;
-  readonly tag: string;
-}
+/** `returned`: what was typed at this finding and not written is in its field again. */
+export type FindingView = Readonly<Record<string, unknown>> & { readonly returned: boolean };
 
 export interface GroupView {
   readonly title: string;
-  readonly findings: readonly object[];
+  readonly findings: readonly FindingView[];
 }
 
 /** Fields offered at one finding: a measurement has two units, a list of numbers a few more. */
@@ -33,13 +28,14 @@ export function groupFindings(
   findings: readonly Finding[],
   files: BundleFiles,
   { say, saying }: Pick<Wording, 'say' | 'saying'>,
+  typed?: Typed,
 ): readonly GroupView[] {
   const values = readValues(files);
-  const groups = new Map<string, object[]>();
+  const groups = new Map<string, FindingView[]>();
   for (const each of findings.slice(0, DESK_LIMITS.findings)) {
     const title = groupOf(each, values, say);
     const group = groups.get(title) ?? [];
-    groups.set(title, [...group, viewOf(each, { files, values, say, saying })]);
+    groups.set(title, [...group, viewOf(each, { files, values, typed, say, saying })]);
   }
   return [...groups].map(([title, inside]) => ({ title, findings: inside }));
 }
@@ -78,16 +74,19 @@ function groupOf({ where }: Finding, values: FileValues, say: Say): string {
 interface Reading extends Pick<Wording, 'say' | 'saying'> {
   readonly files: BundleFiles;
   readonly values: FileValues;
+  readonly typed: Typed | undefined;
 }
 
-function viewOf(item: Finding, { files, values, say, saying }: Reading): object {
+function viewOf(item: Finding, { files, values, typed, say, saying }: Reading): FindingView {
   const { headline, table, notes = [], action = '' } = wordingOf(item, saying);
   const place = (label = '') => saying?.place(label) ?? label;
   const { where, severity, accepted = '', code } = item;
   const id = `at-${hashValue([code, where.file, where.pointer, where.span, item.sizes]).slice(0, 12)}`;
   const bytes = files.get(where.file);
   const pattern = files.get('pattern.json');
-  const fields = bytes ? fieldsOf(item, values, tagOf(bytes), id) : [];
+  const places = bytes ? fieldsOf(item, values, tagOf(bytes), id) : [];
+  const fields = places.map((each) => fieldView(each, typed));
+  const reason = typed?.code === code && typed.pointer === where.pointer ? typed.typed : '';
   return {
     id,
     code,
@@ -107,6 +106,8 @@ function viewOf(item: Finding, { files, values, say, saying }: Reading): object 
       note: saying?.phrase(each.note) ?? each.note,
     })),
     fields,
+    reason,
+    returned: reason !== '' || fields.some(({ returned }) => returned),
     acceptable:
       pattern !== undefined &&
       severity === 'warning' &&
@@ -153,7 +154,7 @@ function fieldsOf(
   values: FileValues,
   tag: string,
   id: string,
-): readonly FieldView[] {
+): readonly Omit<FieldView, 'returned' | 'now'>[] {
   if (pointer === '') return [];
   const root = values.get(file);
   const leaves = leavesOf(followPointer(root, pointer), pointer, 2);

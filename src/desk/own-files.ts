@@ -23,6 +23,7 @@ export function openOwnFiles(templates: string): OwnFiles {
   const files = new Map([
     ['/desk.css', { file: path.join(templates, 'desk.css'), type: 'text/css; charset=utf-8' }],
     ['/desk.js', { file: path.join(templates, 'desk.js'), type: SCRIPT }],
+    ['/hand-in.js', { file: path.join(templates, 'hand-in.js'), type: SCRIPT }],
     ['/pages.js', { file: path.join(templates, 'pages.js'), type: SCRIPT }],
     ['/reader/pdf.mjs', { file: path.join(reader, 'pdf.min.mjs'), type: SCRIPT, heads: KEPT }],
     [

@@ -30,6 +30,7 @@ import { begin, handIn, sendBundle, showShelf, showStanding } from './pages/shel
 import { openReleases, type Releases } from './releases.ts';
 import { Runs } from './runs.ts';
 import type { Routes } from './server.ts';
+import { clearLeftovers } from './shelf.ts';
 import { openWordings, type Wording, type Wordings } from './wording.ts';
 import { WaitingRoom } from './waiting.ts';
 import type { Crew } from './work/crew.ts';
@@ -130,6 +131,7 @@ export interface OpenDesk extends Routes {
 export async function openDesk(order: DeskOrder): Promise<OpenDesk> {
   const { folder, root, crew, newId, now } = order;
   const templates = path.join(root, 'templates', 'desk');
+  await clearLeftovers(folder);
   const wordings = await openWordings(templates);
   const releases = path.join(folder, 'releases');
   const records = path.join(folder, '.desk', 'runs');

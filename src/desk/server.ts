@@ -163,20 +163,11 @@ const languagesOf = (header = ''): readonly string[] =>
     .filter((each) => each !== '');
 
 async function readForm(request: IncomingMessage): Promise<FormData> {
-  const chunks: Buffer[] = [];
-  let length = 0;
-  for await (const chunk of request as AsyncIterable<Buffer>) {
-    length += chunk.length;
-    if (length > DESK_LIMITS.formBytes)
-      throw new Fault('input', `more than ${DESK_LIMITS.formBytes} bytes were sent`, {
-        remedy: 'leave out what is no part of the pattern',
-      });
-    chunks.push(chunk);
-  }
+  const sent = await readBody(request);
   const type = request.headers['content-type'] ?? '';
   try {
     const head = { headers: { 'content-type': type } };
-    return await new Response(Buffer.concat(chunks), head).formData();
+    return await new Response(sent, head).formData();
   } catch (cause) {
     throw new Fault('input', 'the form cannot be read', {
       remedy: 'go back and send it again',
@@ -184,6 +175,31 @@ async function readForm(request: IncomingMessage): Promise<FormData> {
     });
   }
 }
+
+/** Whole or not at all: nothing is looked at before everything has come. */
+async function readBody(request: IncomingMessage): Promise<Buffer<ArrayBuffer>> {
+  // What says itself that it is too large is not waited for.
+  if (Number(request.headers['content-length'] ?? 0) > DESK_LIMITS.formBytes) throw tooMuchFault();
+  const chunks: Buffer[] = [];
+  let length = 0;
+  try {
+    for await (const chunk of request as AsyncIterable<Buffer>) {
+      length += chunk.length;
+      if (length > DESK_LIMITS.formBytes) throw tooMuchFault();
+      chunks.push(chunk);
+    }
+  } catch (cause) {
+    if (cause instanceof Fault) throw cause;
+    // A closed lid or a lost network: nobody is left to be told, and nothing was written.
+    throw new Fault('cancelled', 'the connection broke off while a form was sent', { cause });
+  }
+  return Buffer.concat(chunks);
+}
+
+const tooMuchFault = (): Fault =>
+  new Fault('input', `more than ${Math.floor(DESK_LIMITS.formBytes / 1024 / 1024)} MB were sent`, {
+    remedy: 'leave out what is no part of the pattern',
+  });
 
 function write(response: ServerResponse, { status, headers, body }: Answer): void {
   response.writeHead(status, { ...PROTECTION, ...headers });

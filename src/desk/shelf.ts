@@ -3,6 +3,7 @@
  * sends them; finds them only among what the folder lists, so that no name can lead elsewhere. A new
  * bundle is built beside its place and renamed into it, and never laid over one that is there.
  */
+import { randomUUID } from 'node:crypto';
 import { lstat, mkdir, readdir, rename, rm, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { Fault } from '../base/fault.ts';
@@ -95,16 +96,30 @@ function requirePattern(files: BundleFiles): BundleFiles {
 
 async function keep(folder: string, wanted: string, files: BundleFiles): Promise<string> {
   const base = wanted.replaceAll(/[^A-Za-z0-9-]+/g, '-').replaceAll(/^-+|-+$/g, '') || 'pattern';
-  const building = path.join(folder, `${BUILDING}${base.slice(0, 60)}`);
-  await rm(building, { recursive: true, force: true });
-  for (const [name, bytes] of files) {
-    const target = path.join(building, ...name.split('/'));
-    await mkdir(path.dirname(target), { recursive: true });
-    await writeFile(target, bytes);
+  const building = path.join(folder, `${BUILDING}${randomUUID()}`);
+  try {
+    for (const [name, bytes] of files) {
+      const target = path.join(building, ...name.split('/'));
+      await mkdir(path.dirname(target), { recursive: true });
+      await writeFile(target, bytes);
+    }
+    return await nameFor(folder, base.slice(0, 60), building);
+  } finally {
+    await rm(building, { recursive: true, force: true });
   }
+}
+
+/** Moves it to the first name that is free; gives the name. */
+async function nameFor(folder: string, base: string, building: string): Promise<string> {
   const taken = new Set(await readdir(folder));
-  let name = base.slice(0, 60);
-  for (let next = 2; taken.has(name); next += 1) name = `${base.slice(0, 60)}-${next}`;
+  let name = base;
+  for (let next = 2; taken.has(name); next += 1) name = `${base}-${next}`;
   await rename(building, path.join(folder, name));
   return name;
+}
+
+/** What a desk that was ended in the middle of taking something in left behind. */
+export async function clearLeftovers(folder: string): Promise<void> {
+  const names = (await readdir(folder)).filter((name) => name.startsWith(BUILDING));
+  for (const name of names) await rm(path.join(folder, name), { recursive: true, force: true });
 }

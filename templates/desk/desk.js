@@ -1,5 +1,5 @@
 /**
- * What a page can do beyond forms and links: drop files, hear a run, fetch the slow part of a page,
+ * What a page can do beyond forms and links: hear a run, fetch the slow part of a page,
  * copy a text. Everything works without it, more slowly.
  */
 const said = (text) => {
@@ -7,36 +7,41 @@ const said = (text) => {
   if (place) place.textContent = text;
 };
 
-for (const box of document.querySelectorAll('[data-drop]')) {
-  const over = (on) => (event) => {
-    event.preventDefault();
-    box.classList.toggle('over', on);
-  };
-  box.addEventListener('dragover', over(true));
-  box.addEventListener('dragleave', over(false));
-  box.addEventListener('drop', (event) => {
-    over(false)(event);
-    const field = box.querySelector('input[type=file]');
-    field.files = event.dataTransfer.files;
-    field.form.requestSubmit();
-  });
+/** What was typed and not written goes back into its field, where that came after the page. */
+function returnTyped(place) {
+  const typed = document.getElementById('typed');
+  for (const form of typed ? place.querySelectorAll('form.field') : []) {
+    const { file, pointer, value } = form.elements;
+    if (file?.value !== typed.dataset.file || pointer?.value !== typed.dataset.pointer) continue;
+    value.value = typed.value;
+    value.focus();
+  }
 }
 
-/** A form sends plain names of files; the paths inside a folder are put in front here. */
-for (const form of document.querySelectorAll('[data-folder]')) {
-  form.addEventListener('submit', async (event) => {
-    event.preventDefault();
-    const body = new FormData();
-    for (const file of form.querySelector('input').files)
-      body.append('files', file, file.webkitRelativePath || file.name);
-    const answer = await fetch(form.action, { method: 'POST', body });
-    if (answer.redirected) location.assign(answer.url);
-    else
-      document.body.innerHTML = new DOMParser().parseFromString(
-        await answer.text(),
-        'text/html',
-      ).body.innerHTML;
-  });
+/** Numbers that no check holds are marked in the tables of the page, one cell for each size. */
+function markLoose(place) {
+  for (const { dataset } of place.querySelectorAll('[data-loose]'))
+    for (const cell of document.querySelectorAll(
+      `tr[data-at="${CSS.escape(dataset.loose)}"] > td[data-size]`,
+    )) {
+      if (dataset.size !== '' && dataset.size !== cell.dataset.size) continue;
+      cell.classList.add('loose');
+      const words = document.createElement('span');
+      words.className = 'unseen';
+      words.textContent = ` ${dataset.words}`;
+      cell.append(words);
+    }
+}
+
+/** A choice inside a part brings that part again, and leaves the page as it is. */
+function askAgain(place) {
+  for (const form of place.querySelectorAll('form[method=get]'))
+    form.addEventListener('submit', async (event) => {
+      event.preventDefault();
+      place.dataset.part = `${form.getAttribute('action')}?${new URLSearchParams(new FormData(form))}`;
+      await fill(place);
+      place.querySelector('select')?.focus();
+    });
 }
 
 async function fill(place) {
@@ -47,6 +52,9 @@ async function fill(place) {
     if (!answer.ok) throw new Error(answer.statusText);
     const part = new DOMParser().parseFromString(await answer.text(), 'text/html');
     place.replaceChildren(...(part.getElementById('part') ?? part.body).childNodes);
+    returnTyped(place);
+    markLoose(place);
+    askAgain(place);
   } catch {
     place.innerHTML = link;
   }
@@ -96,6 +104,10 @@ for (const box of document.querySelectorAll('[data-run]')) {
     () => (told.textContent = list.lastElementChild?.textContent ?? ''),
     5000,
   );
+  // A desk that was closed does not come back under this address: the page says how to open it again.
+  source.addEventListener('error', () => {
+    if (source.readyState === EventSource.CLOSED) location.reload();
+  });
   source.addEventListener('end', () => {
     clearInterval(telling);
     source.close();
@@ -164,4 +176,5 @@ for (const list of document.querySelectorAll('.uses ul')) {
     }
 }
 
+if (document.querySelector('[data-send]')) await import('/hand-in.js');
 if (document.querySelector('[data-pdf]')) await import('/pages.js');

@@ -42,8 +42,8 @@ describe('the numbers of every starter', () => {
     const { html } = await pageOf('mackerel-sky-yoke');
     // 204 sts at 24 over 4 in are 34 in, which is 86.36 cm; stated are 34 in and 86.5 cm.
     const [, row = ''] = /id="number-measurements-bust">([\s\S]*?<\/tr>[\s\S]*?)<\/tr>/.exec(html) ?? []; // prettier-ignore
-    expect(row).toMatch(/<td>86\.5<span class="off"><svg[\s\S]*?<\/svg>−0\.14<\/span>/);
-    expect(row).toContain('<td>34</td>');
+    expect(row).toMatch(/<td[^>]*>86\.5<span class="off"><svg[\s\S]*?<\/svg>−0\.14<\/span>/);
+    expect(row).toContain('>34</td>');
   });
 
   it('says which numbers the checks hold', async () => {

@@ -19,14 +19,18 @@ import {
   type SettledSize,
   settleNumbers,
 } from '../../pattern/grading/rules/settle.ts';
+import type { BundleData } from '../../pattern/bundle/schema.ts';
 import { pieceOf } from '../../pattern/grading/sheet/book.ts';
 import { deviationBar } from '../figures/bar.ts';
 import { gradeCurve } from '../figures/curve.ts';
 import type { Spoken } from '../names.ts';
+import type { FieldView } from '../field.ts';
 import type { Say } from '../wording.ts';
+import type { Fields } from './fields.ts';
 import { numberPlace, type Use, type Uses } from './uses.ts';
 
 interface Cell {
+  readonly size: string;
   readonly value: string;
   /** A difference in words, with its bar; empty where there is none to tell. */
   readonly off: string;
@@ -35,6 +39,8 @@ interface Cell {
 
 export interface NumberRow {
   readonly place: string;
+  /** Where its values stand in the pattern. */
+  readonly at: string;
   readonly name: string;
   /** Rows of the table that share this name; 0 where the row before carries it. */
   readonly span: number;
@@ -44,6 +50,9 @@ export interface NumberRow {
   readonly cells: readonly Cell[];
   readonly uses: readonly Use[];
   readonly usesWord: string;
+  /** Values to correct; none in a row that carries on the number above it. */
+  readonly fields: readonly FieldView[];
+  readonly returned: boolean;
 }
 
 /** Differences below this are rounding of the page. */
@@ -53,14 +62,15 @@ export interface Telling {
   readonly uses: Uses;
   readonly spoken: Spoken;
   readonly say: Say;
+  readonly fields: Fields;
 }
 
 export function measurementRows(
   context: CheckContext,
-  { uses, spoken, say }: Telling,
+  { uses, spoken, say, fields }: Telling,
 ): readonly NumberRow[] {
   const { data } = context;
-  return data.measurements.flatMap((measurement) => {
+  return data.measurements.flatMap((measurement, number) => {
     const { id, letter, name, size } = measurement;
     const counted = inchesOf(context, measurement);
     const units = (['in', 'cm'] as const).filter((unit) => size[unit] !== undefined);
@@ -74,13 +84,15 @@ export function measurementRows(
       const first = at === 0;
       return {
         place: first ? numberPlace(`measurements/${id}`) : '',
+        at: `/measurements/${number}/size/${unit}`,
         name: first ? `${letter} · ${spoken.measurement(name)}` : '',
         span: first ? units.length : 0,
         unit,
         rule: '',
         state: first && 'given' in measurement.from ? say('numbers.given') : '',
-        cells: cellsOf(data.sizes.map((_, each) => sizedValue(size[unit], each) ?? null), offs, factor), // prettier-ignore
+        cells: cellsOf(data.sizes, data.sizes.map((_, each) => sizedValue(size[unit], each) ?? null), offs, factor), // prettier-ignore
         ...usesFields(first ? (uses.get(`measurements/${id}`) ?? []) : [], say),
+        ...changeable(first ? fields(`/measurements/${number}/size`, units) : []),
       };
     });
   });
@@ -88,6 +100,7 @@ export function measurementRows(
 
 /** An eighth of an inch fills a bar, unless something is further off. */
 function cellsOf(
+  sizes: readonly string[],
   values: readonly (number | null)[],
   offs: readonly (number | null)[],
   perInch: number,
@@ -97,6 +110,7 @@ function cellsOf(
     const off = offs[at] ?? null;
     const told = off !== null && Math.abs(off) >= LEAST_OFF;
     return {
+      size: sizes[at] ?? '',
       value: sayNumber(value),
       off: told ? sayOff(off) : '',
       bar: told ? deviationBar(off, scale) : '',
@@ -109,6 +123,11 @@ const usesFields = (uses: readonly Use[], say: Say) => ({
   usesWord: uses.length === 0 ? '' : say('use.title', { count: uses.length }),
 });
 
+const changeable = (fields: readonly FieldView[]) => ({
+  fields,
+  returned: fields.some(({ returned }) => returned),
+});
+
 // ---------------------------------------------------------------- numbers that carry a rule
 
 export interface NumberGroup {
@@ -116,10 +135,8 @@ export interface NumberGroup {
   readonly rows: readonly NumberRow[];
 }
 
-export function reckonedGroups(
-  context: CheckContext,
-  { uses, spoken, say }: Telling,
-): readonly NumberGroup[] {
+export function reckonedGroups(context: CheckContext, telling: Telling): readonly NumberGroup[] {
+  const { spoken, say } = telling;
   const { data } = context;
   const resolved = resolveNumbers(data);
   const settled = settleNumbers(data, resolved);
@@ -127,15 +144,15 @@ export function reckonedGroups(
     const numbers = resolved.numbers.filter((each) => pieceOf(data, each.data) === piece?.id);
     if (numbers.length === 0) return [];
     const title = piece ? spoken.piece(piece.title) : say('numbers.garment');
-    return [{ title, rows: numbers.map((number) => reckonedRow(number, settled, uses, say)) }];
+    return [{ title, rows: numbers.map((number) => reckonedRow(number, settled, data, telling)) }];
   });
 }
 
 function reckonedRow(
   { data, rule, stated, problem }: ResolvedNumber,
   settled: readonly SettledSize[],
-  uses: Uses,
-  say: Say,
+  { numbers = [], sizes }: BundleData,
+  { uses, say, fields }: Telling,
 ): NumberRow {
   const values = settled.map((each) => each.values.get(data.id) ?? null);
   const offs = settled.map((each, size) => {
@@ -153,15 +170,18 @@ function reckonedRow(
         : follows
           ? 'follows'
           : 'over';
+  const place = `/numbers/${numbers.findIndex(({ id }) => id === data.id)}`;
   return {
     place: numberPlace(`numbers/${data.id}`),
+    at: `${place}/value`,
     name: nameOf(data),
     span: 1,
     unit: data.unit,
     rule: data.rule ?? '',
     state: say(`numbers.${state}`),
-    cells: cellsOf(values, offs, 1),
+    cells: cellsOf(sizes, values, offs, 1),
     ...usesFields(uses.get(`numbers/${data.id}`) ?? [], say),
+    ...changeable(fields(place, ['rule', 'value'])),
   };
 }
 

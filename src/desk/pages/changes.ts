@@ -6,16 +6,17 @@
 import { Fault } from '../../base/fault.ts';
 import { type Answer, seeOther } from '../answer.ts';
 import { accept, correct, undo } from '../correct.ts';
+import type { Typed } from '../field.ts';
 import { fieldOf, type Asked, type Desk } from '../routes.ts';
 import { patternFolder } from '../shelf.ts';
 import { findingsPage } from './findings.ts';
+import { numbersPage } from './numbers.ts';
 
 export const correctValue = (desk: Desk, asked: Asked): Promise<Answer> =>
   change(desk, asked, 'correct', (folder, form) => {
-    const [file, pointer, tag] = ['file', 'pointer', 'tag'].map((each) => fieldOf(form, each));
-    const value = fieldOf(form, 'value');
-    const at = desk.now();
-    return correct(folder, { file: file ?? '', pointer: pointer ?? '', tag: tag ?? '', value }, at);
+    const of = (name: string) => fieldOf(form, name);
+    const [file, pointer, tag] = [of('file'), of('pointer'), of('tag')];
+    return correct(folder, { file, pointer, tag, value: of('value') }, desk.now());
   });
 
 export const acceptWarning = (desk: Desk, asked: Asked): Promise<Answer> =>
@@ -43,9 +44,22 @@ async function change(
   } catch (error) {
     if (!(error instanceof Fault)) throw error;
     const { message, remedy = '' } = error;
-    const slip = { message, remedy, typed: fieldOf(form, 'value') };
-    return findingsPage(desk, asked, { status: error.kind === 'conflict' ? 409 : 422, slip });
+    const refused = { status: error.kind === 'conflict' ? 409 : 422, slip: { message, remedy, ...typedIn(form) } }; // prettier-ignore
+    if (fieldOf(form, 'back') === 'numbers') return numbersPage(desk, asked, refused);
+    return findingsPage(desk, asked, refused);
   }
-  const back = fieldOf(form, 'back') === 'release' ? '/release' : '';
-  return seeOther(`/patterns/${encodeURIComponent(name)}${back}?done=${done}`);
+  const back = BACK.find((part) => part === fieldOf(form, 'back'));
+  const part = back === undefined ? '' : `/${back}`;
+  return seeOther(`/patterns/${encodeURIComponent(name)}${part}?done=${done}`);
+}
+
+/** Pages other than the findings from which a value is corrected. */
+const BACK = ['release', 'numbers'] as const;
+
+/** What came with the form, to be put back into its field. */
+function typedIn(form: FormData): Typed {
+  const of = (name: string) => fieldOf(form, name);
+  const typed = of('value');
+  if (!form.has('code')) return { file: of('file'), pointer: of('pointer'), typed };
+  return { file: 'pattern.json', pointer: of('where'), typed, code: of('code') };
 }

@@ -4,14 +4,14 @@ import { blocks } from '../../findings/finding.ts';
 import { type Answer, page } from '../answer.ts';
 import { lastChange, readHistory } from '../correct.ts';
 import { groupFindings } from '../findings-view.ts';
+import type { Typed } from '../field.ts';
 import type { Asked, Desk } from '../routes.ts';
 import { patternFolder } from '../shelf.ts';
 import { frameOf } from './frame.ts';
 
-export interface Slip {
+export interface Slip extends Typed {
   readonly message: string;
   readonly remedy: string;
-  readonly typed: string;
 }
 
 export async function showFindings(desk: Desk, asked: Asked): Promise<Answer> {
@@ -31,16 +31,18 @@ export async function findingsPage(
   const history = await readHistory(folder);
   const last = lastChange(history);
   const count = looked.findings.filter(blocks).length;
+  const groups = groupFindings(looked.findings, looked.texts, wording, slip);
+  const returned = groups.some(({ findings }) => findings.some((each) => each.returned));
   const view = {
     ...frameOf(looked, name, 'findings', say),
-    groups: groupFindings(looked.findings, looked.texts, wording),
+    groups,
     more: Math.max(0, looked.findings.length - DESK_LIMITS.findings),
     standing: say(count === 0 ? 'findings.clear' : 'findings.blocked', { count }),
     clear: count === 0,
     done: call.query.has('done') ? say(`done.${doneWord(call.query.get('done'))}`) : '',
     last: last && { before: last.before, after: last.after, place: last.pointer },
     history: history.toReversed().slice(0, 40),
-    slip,
+    slip: slip && { ...slip, typed: returned ? '' : slip.typed },
     readable: looked.checked !== undefined,
   };
   return page(render('findings', view), status);

@@ -71,13 +71,17 @@ const runView = (run: Run, { say, minute }: Wording) => {
 };
 
 /** What the next release would follow, as a part of the page. */
-export async function showFollow(desk: Desk, { words, wording }: Asked): Promise<Answer> {
+export async function showFollow(desk: Desk, { call, words, wording }: Asked): Promise<Answer> {
   const { say, render } = wording;
   const name = words['name'] ?? '';
   const folder = await patternFolder(desk.folder, name);
   const { bundle, texts } = await desk.look(folder);
   const releases = desk.releases.folder;
-  const follow = await desk.crew.ask('follow', { folder, releases });
+  const offered = bundle?.data.languages ?? [];
+  const asked = offered.find((tag) => tag === call.query.get('language'));
+  const language = asked ?? bundle?.data.language ?? '';
+  const follow = await desk.crew.ask('follow', { folder, releases, language });
+  const known = await desk.languages();
   const { previous, released, least, sheets } = follow;
   const version = bundle?.data.version ?? '';
   const pattern = texts.get('pattern.json');
@@ -95,6 +99,12 @@ export async function showFollow(desk: Desk, { words, wording }: Asked): Promise
     leastWords: least === undefined ? '' : say('follow.least', { version, least }),
     tag: pattern ? tagOf(pattern) : '',
     sheets,
+    open: asked !== undefined,
+    others: offered.map((tag) => ({
+      tag,
+      name: known.get(tag)?.settings.name ?? tag,
+      chosen: tag === language,
+    })),
   };
   return page(render('follow', view));
 }

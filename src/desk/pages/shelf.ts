@@ -1,5 +1,6 @@
 /** The shelf as a page: what lies there, how it stands, and the two ways to put something on it. */
 import { zipSync } from 'fflate';
+import { BUNDLE_LIMITS } from '../../base/limits.ts';
 import { blocks } from '../../findings/finding.ts';
 import { unpackBundle } from '../../pattern/bundle/unpack.ts';
 import { type Answer, download, page, seeOther } from '../answer.ts';
@@ -26,11 +27,15 @@ export async function showShelf(desk: Desk, { wording }: Asked): Promise<Answer>
     title: name.replaceAll('-', ' '),
   }));
   const title = wording.say('shelf.title');
-  return page(wording.render('shelf', { title, folder: desk.folder, patterns, starters }));
+  const view = { title, folder: desk.folder, patterns, starters, most: MOST };
+  return page(wording.render('shelf', view));
 }
 
 /** Patterns looked at before the page comes; on a long shelf the others follow after it. */
 const LOOKED_AT = 4;
+
+/** What is refused before it is sent: a zip that is too large, a photograph in a folder. */
+const MOST = { zip: BUNDLE_LIMITS.zipBytes, file: BUNDLE_LIMITS.fileBytes };
 
 const addressOf = (name: string): string => `/patterns/${encodeURIComponent(name)}`;
 

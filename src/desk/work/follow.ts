@@ -28,10 +28,17 @@ export interface Follow {
 /** More versions than these are not compared for a look. */
 const COMPARED = 4;
 
+export interface FollowOrder {
+  /** Where releases lie. */
+  readonly releases: string;
+  /** Of the correction sheet; every language says the same of the same rows. */
+  readonly language: string;
+  readonly rooms: Rooms;
+}
+
 export async function followReleases(
   checked: CheckedPattern,
-  releases: string,
-  rooms: Rooms,
+  { releases, language, rooms }: FollowOrder,
 ): Promise<Follow> {
   const { data, hash } = checked.pattern.bundle;
   const store = folderStore(`${releases}/.store`);
@@ -46,7 +53,7 @@ export async function followReleases(
     earlier.push(checkPattern(await recallRelease(store, data.id, version)));
   const before = earlier[0]?.pattern.bundle.data;
   const least = before && adviseVersion(before, data)?.least;
-  return { ...nothing, least, sheets: await sheetsOf(checked, earlier, rooms) };
+  return { ...nothing, least, sheets: await sheetsOf(checked, earlier, { language, rooms }) };
 }
 
 /** Newest first. */
@@ -64,16 +71,15 @@ async function manifestsOf(store: Store, pattern: string): Promise<readonly Mani
 const canBeCompared = ({ files }: Manifest): boolean =>
   files.some(({ path }) => path === RECORD_PATH);
 
-/** In the designer's own language; the other languages say the same of the same rows. */
 async function sheetsOf(
   checked: CheckedPattern,
   earlier: readonly CheckedPattern[],
-  rooms: Rooms,
+  { language, rooms }: Pick<FollowOrder, 'language' | 'rooms'>,
 ): Promise<Follow['sheets']> {
   const { data } = checked.pattern.bundle;
   const companions = rooms.companions({
     checked,
-    languages: [data.language],
+    languages: [language],
     earlier,
     history: {},
     pictures: [],
@@ -84,5 +90,5 @@ async function sheetsOf(
   const sheet = companions.find(({ path }) => path.endsWith('-errata.txt'));
   if (!sheet) return [];
   const text = new TextDecoder().decode(await sheet.make());
-  return [{ language: data.language, text }];
+  return [{ language, text }];
 }

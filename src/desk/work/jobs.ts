@@ -66,7 +66,10 @@ export interface Jobs {
   readonly pins: { ask: { folder: string }; answer: PinsSeen };
   readonly sheet: { ask: { folder: string; order: DocumentOrder }; answer: Uint8Array };
   readonly webPage: { ask: { folder: string; language: string }; answer: Uint8Array };
-  readonly follow: { ask: { folder: string; releases: string }; answer: Follow };
+  readonly follow: {
+    ask: { folder: string; releases: string; language: string };
+    answer: Follow;
+  };
   readonly numbersOut: { ask: { folder: string; kind: 'xlsx' | 'csv' }; answer: Uint8Array };
   readonly numbersIn: { ask: { folder: string; paper: Paper }; answer: Brought };
   readonly survey: { ask: { folder: string }; answer: readonly ProseSurvey[] };
@@ -102,8 +105,8 @@ export const JOBS: { readonly [K in JobName]: Job<K> } = {
     setSheet(await readable(folder), order, await rooms()),
   webPage: async ({ folder, language }, { rooms }) =>
     writeWebPage(await readable(folder), language, await rooms()),
-  follow: async ({ folder, releases }, { rooms }) =>
-    followReleases(await readable(folder), releases, await rooms()),
+  follow: async ({ folder, releases, language }, { rooms }) =>
+    followReleases(await readable(folder), { releases, language, rooms: await rooms() }),
   numbersOut: ({ folder, kind }) => writeNumbers(folder, kind),
   numbersIn: ({ folder, paper }) => readNumbers(folder, paper),
   survey: async ({ folder }, { languages }) => surveyTexts(folder, await languages()),

@@ -1,0 +1,113 @@
+/**
+ * Hands files in: dropped or chosen, a zip or a folder with its paths. Looks at each file before
+ * anything is sent, so that nobody waits for what will be refused, and keeps what was chosen where the
+ * desk says no or the connection breaks off. Without it forms are sent as they are, and the desk looks.
+ */
+const MEGABYTE = 1024 * 1024;
+
+const wordsFor = (text, values) => text.replace(/\{(\w+)\}/g, (slot, name) => values[name] ?? slot);
+
+/** Names of files, each with its path inside a folder. */
+const pathOf = (file) => file.inFolder ?? (file.webkitRelativePath || file.name);
+
+function refusalOf(field, files) {
+  const { most, large, kind } = field.form.dataset;
+  const endings = field.accept.split(',').filter((each) => each.startsWith('.'));
+  for (const file of files) {
+    const known =
+      endings.length === 0 || endings.some((end) => file.name.toLowerCase().endsWith(end));
+    if (!known) return wordsFor(kind, { name: file.name, kinds: endings.join(', ') });
+    if (most !== undefined && file.size > Number(most))
+      return wordsFor(large, {
+        name: pathOf(file),
+        size: Math.ceil(file.size / MEGABYTE),
+        most: Math.floor(Number(most) / MEGABYTE),
+      });
+  }
+  return '';
+}
+
+function tell(form, text, { busy = false } = {}) {
+  const told = form.querySelector('[data-told]');
+  told.className = busy ? 'facts' : 'open';
+  told.textContent = text;
+  for (const button of form.querySelectorAll('button')) button.disabled = busy;
+}
+
+/** What a page of refusal says, in one line. */
+async function saidBy(answer) {
+  const said = new DOMParser().parseFromString(await answer.text(), 'text/html');
+  const parts = [...said.querySelectorAll('main .lead, main code, main .remedy')];
+  return parts.map(({ textContent }) => textContent).join(' ') || answer.statusText;
+}
+
+async function send(form, files) {
+  const body = new FormData();
+  for (const file of files)
+    body.append(form.querySelector('input[type=file]').name, file, pathOf(file));
+  tell(form, form.dataset.wait, { busy: true });
+  try {
+    const answer = await fetch(form.action, { method: 'POST', body });
+    if (answer.redirected) location.assign(answer.url);
+    else tell(form, await saidBy(answer));
+  } catch {
+    tell(form, form.dataset.lost);
+  }
+}
+
+for (const form of document.querySelectorAll('form[data-send]')) {
+  const field = form.querySelector('input[type=file]');
+  const look = () => tell(form, refusalOf(field, field.files));
+  field.addEventListener('change', look);
+  // Somebody quick, or a browser that went back, has chosen already.
+  if (field.files.length > 0) look();
+  form.addEventListener('submit', (event) => {
+    const refusal = refusalOf(field, field.files);
+    if (refusal === '' && !('stay' in form.dataset)) return;
+    event.preventDefault();
+    if (refusal === '') void send(form, [...field.files]);
+    else tell(form, refusal);
+  });
+}
+
+/** Every file below what was dropped, with its path from there. */
+async function filesIn(entry, path = '') {
+  const inFolder = path + entry.name;
+  if (entry.isFile) {
+    const file = await new Promise((resolve, reject) => entry.file(resolve, reject));
+    return [Object.assign(file, { inFolder })];
+  }
+  const reader = entry.createReader();
+  const found = [];
+  // A reader gives a hundred entries at a time, and none when it is done.
+  for (;;) {
+    const some = await new Promise((resolve, reject) => reader.readEntries(resolve, reject));
+    if (some.length === 0) return found;
+    for (const each of some) found.push(...(await filesIn(each, `${inFolder}/`)));
+  }
+}
+
+for (const box of document.querySelectorAll('[data-drop]')) {
+  const over = (on) => (event) => {
+    event.preventDefault();
+    box.classList.toggle('over', on);
+  };
+  box.addEventListener('dragover', over(true));
+  box.addEventListener('dragleave', over(false));
+  box.addEventListener('drop', (event) => {
+    over(false)(event);
+    const [entry] = [...event.dataTransfer.items].map((each) => each.webkitGetAsEntry?.());
+    const folder = box.querySelector('form[data-folder]');
+    if (entry?.isDirectory && folder) {
+      void filesIn(entry).then((files) => {
+        const refusal = refusalOf(folder.querySelector('input[type=file]'), files);
+        if (refusal === '') void send(folder, files);
+        else tell(folder, refusal);
+      });
+      return;
+    }
+    const field = box.querySelector('input[type=file]');
+    field.files = event.dataTransfer.files;
+    field.form.requestSubmit();
+  });
+}
