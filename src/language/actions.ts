@@ -10,7 +10,7 @@ import { sayChange, sayEvenly, sayWorkedIn } from './changes.ts';
 import { agree, number, unitOf, type SayContext } from './context.ts';
 import { sayGoal } from './goals.ts';
 import { sayForm, type Spoken } from './language.ts';
-import { joinParts, spoken } from './message.ts';
+import { joinParts } from './message.ts';
 import {
   howOf,
   sayBindOff,
@@ -24,7 +24,7 @@ import {
 import { nameBetween } from './neighbours.ts';
 import { choose, exactly, groupOver } from './numbers.ts';
 import { sayStitch, sayStitchRun } from './stitch.ts';
-import { sayChartName, sayInFabric, sayYarn } from './words.ts';
+import { sayInFabric, sayYarn, spokenChart } from './words.ts';
 
 export function sayActions(actions: readonly Action[], context: SayContext): Spoken {
   const [only] = actions;
@@ -189,7 +189,7 @@ function sayUntil(actions: Spoken, until: RepeatUntil, context: SayContext): Spo
 }
 
 export const chartName = (context: SayContext, id: string): Spoken =>
-  spoken(sayChartName(context.language, context.names, id));
+  spokenChart(context.language, context.names, id);
 
 function sayChartRow(action: Of<'chart'>, context: SayContext): Spoken {
   const { language } = context;

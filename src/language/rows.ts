@@ -10,7 +10,7 @@ import { sayEnding, sayExtent, stretchOf } from './extents.ts';
 import { sayForm, type Spoken } from './language.ts';
 import { joinParts, spoken } from './message.ts';
 import { choose, exactly } from './numbers.ts';
-import { isChart, sayChartName, sayFabric } from './words.ts';
+import { isChart, sayFabric, spokenChart } from './words.ts';
 
 type Of<Kind extends Sentence['kind']> = Extract<Sentence, { kind: Kind }>;
 
@@ -85,10 +85,10 @@ function sayRowsOf({ rows, of }: Of<'repeatRows'>, context: SayContext): Spoken 
   const said = sayRowNames(rows, context);
   if (of === undefined) return said;
   const chart = isChart(names, of);
-  const fabric = chart ? sayChartName(language, names, of) : sayFabric(language, names, of);
+  const fabric = chart ? spokenChart(language, names, of) : spoken(sayFabric(language, names, of));
   // A chart is a word of the language and takes its article; a fabric may be the designer's own name.
   const choice = chart ? { context: 'chart' } : {};
-  return sayForm(language, 'rows.of', { rows: said, of: spoken(fabric) }, choice);
+  return sayForm(language, 'rows.of', { rows: said, of: fabric }, choice);
 }
 
 function sayRowNames(rows: Of<'repeatRows'>['rows'], context: SayContext): Spoken {

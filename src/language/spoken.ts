@@ -11,6 +11,8 @@ export interface SpokenPart {
   readonly unbroken?: boolean;
   /** The glossary term an abbreviation stands for, e.g. `rep` or `stitch:k2tog`. */
   readonly term?: string;
+  /** The chart a part names, by its id: languages decline the name, so that its text does not tell. */
+  readonly chart?: string;
 }
 
 export interface SpokenLine {

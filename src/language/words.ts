@@ -101,6 +101,14 @@ export function sayChartName(
   return text(language, `chart.${form}`, { name: letter });
 }
 
+/** The name of a chart inside a sentence, telling which chart it is. */
+export function spokenChart(language: Language, names: Names, chart: string): Spoken {
+  const id = chart.startsWith(CHART) ? chart.slice(CHART.length) : chart;
+  const own = names.data.charts.find((each) => each.id === id || each.name === id);
+  const said = spoken(sayChartName(language, names, chart));
+  return own === undefined ? said : said.map((part) => ({ ...part, chart: own.id }));
+}
+
 /** True where a fabric is a chart of the bundle. */
 export const isChart = (names: Names, fabric: string): boolean =>
   fabric.startsWith(CHART) || names.data.charts.some((each) => each.id === fabric);
@@ -110,7 +118,7 @@ export function sayInFabric(language: Language, names: Names, fabric: string): S
   if (fabric === AS_THEY_FACE) return sayForm(language, 'fabric.asTheyFace', {});
   if (fabric.startsWith(CHART)) {
     return sayForm(language, 'fabric.chart', {
-      chart: spoken(sayChartName(language, names, fabric)),
+      chart: spokenChart(language, names, fabric),
     });
   }
   const known = `inFabric.${slugOf(fabric)}`;

@@ -12,11 +12,13 @@ const ELEMENT: Readonly<Record<SpokenRole, string | undefined>> = {
   strong: 'strong',
 };
 
-/** Where names lead, by the name as it is said. */
+/** Where the names of charts lead, by the chart's id. */
 export type Links = ReadonlyMap<string, string>;
 
 export function toMarkup(parts: readonly SpokenPart[], links?: Links): string {
-  return parts.map((part) => linked(part, links?.get(part.text))).join('');
+  return parts
+    .map((part) => linked(part, part.chart === undefined ? undefined : links?.get(part.chart)))
+    .join('');
 }
 
 const linked = (part: SpokenPart, target: string | undefined): string =>

@@ -18,11 +18,11 @@ export function instructionsView(
   charts: readonly ChartView[],
 ) {
   const words = wordsOf(order);
-  const links: Links = new Map(charts.map(({ id, title }) => [title, chartTarget(id)]));
+  const links: Links = new Map(charts.map(({ id }) => [id, chartTarget(id)]));
   const waiting = new Set(charts);
   const chartsOf = (lines: SpokenSection['lines']) => {
-    const texts = new Set(lines.flatMap(({ said: { body } }) => body.map(({ text }) => text)));
-    const named = [...waiting].filter(({ title }) => texts.has(title));
+    const ids = new Set(lines.flatMap(({ said: { body } }) => body.map(({ chart }) => chart)));
+    const named = [...waiting].filter(({ id }) => ids.has(id));
     for (const chart of named) waiting.delete(chart);
     return named.map((chart) => ({ ...chart, inPiece: true }));
   };
