@@ -113,6 +113,16 @@ describe('headings', () => {
     }
   });
 
+  it('keep a word of katakana whole, where a line could be filled with half of it', () => {
+    const laid = lay([heading('小さなにわか雨のとびきりのカーディガン', 1)], { language: 'ja' });
+    const lines = runsOf(laid).filter(({ mark }) => mark.tag !== 'artifact');
+    const halves = new Map<number, string>();
+    for (const { mark } of lines) {
+      halves.set(mark.y, (halves.get(mark.y) ?? '') + mark.run.text);
+    }
+    expect([...halves.values()]).toEqual(['小さなにわか雨のとびきりの', 'カーディガン']);
+  });
+
   it('are bookmarks and places to go', () => {
     const laid = lay([heading('Skerry', 1, 'top'), paragraph('…'), heading('Brim', 2, 'brim')]);
     expect(laid.outline.map(({ title, level, page }) => [title, level, page])).toEqual([

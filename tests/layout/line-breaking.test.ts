@@ -96,6 +96,7 @@ describe('what stays together beyond UAX #14', () => {
     ['12 ÷stitches', 'a word after a number may stand on the next line'],
     ['表÷8目÷を÷編÷む', 'a number and its counter'],
     ['well-÷known', 'a hyphen between letters may end a line'],
+    ['目、÷*表÷目、÷*か÷ら', 'the mark of a repeat and what is repeated'],
     ['« a » ÷b', 'French quotation marks and their spaces'],
   ])('%s: %s', (sample) => {
     expect(breaksOf(sample)).toBe(sample);

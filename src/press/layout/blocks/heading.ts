@@ -2,7 +2,7 @@
  * A heading: set large in its own column, a rule over it where the style asks, and never at the foot
  * of a page. It is a place for links to point at and, unless it names the document, a bookmark.
  */
-import type { Block } from '../../document.ts';
+import type { Block, Inline } from '../../document.ts';
 import { plainText } from '../lines/flat-text.ts';
 import { narrowestWidth, prepareText, setLines } from '../lines/paragraph.ts';
 import { type Prepared, scaled } from '../lines/pieces.ts';
@@ -29,7 +29,7 @@ export function headingSlabs(
   const style = setting.style.headings[block.level];
   const tag = setting.tags.add(`H${block.level}`, parent);
   const column = side ?? (style.wide ? area.wide : area.text);
-  const prepared = prepareText(block.content, style.type, tag, setting);
+  const prepared = prepareText(block.content.flatMap(withWordsWhole), style.type, tag, setting);
   const { scale, hyphenation } = fitWords(prepared, style.type, column.width, setting);
   const { size, leading } = style.type;
   const type = { ...style.type, size: size * scale, leading: leading * scale };
@@ -57,6 +57,18 @@ export function headingSlabs(
       breakAfter: FORBIDDEN,
       ...(first ? { anchors: [anchor] } : {}),
     };
+  });
+}
+
+const KATAKANA_WORD = /([\p{Script=Katakana}ー]{2,})/u;
+
+/** Japanese may break inside a word; a heading that ends in half of `カーディガン` looks torn. */
+function withWordsWhole(inline: Inline): Inline[] {
+  if (inline.kind !== 'text') return [inline];
+  const parts = inline.text.split(KATAKANA_WORD).filter((part) => part !== '');
+  return parts.map((text): Inline => {
+    const own = { ...inline, text };
+    return KATAKANA_WORD.test(text) ? { kind: 'unbroken', children: [own] } : own;
   });
 }
 

@@ -23,6 +23,8 @@ const JOINS_FIGURES = /[-‐‑–—−/×x⁄:]/u;
 const HANGUL = /\p{Script=Hangul}/u;
 const HANGUL_OR_FIGURE = /[\p{Script=Hangul}\p{Nd}A-Za-z]/u;
 const SQUARE_LETTER = /[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}]/u;
+/** Marks where a repeat begins: `*表目1目`, and where one goes back to: `*から`. */
+const REPEAT_MARK = /[*†‡]/u;
 const OPENING_BEFORE_SPACE = /[([{«„“‘] ?$/u;
 /** French sets a space before these; it should be a no-break space and often is not. */
 const SPACED_CLOSING = /^[»!?;:]/u;
@@ -54,6 +56,7 @@ function isGlued(text: string, position: number): boolean {
   if (HANGUL.test(before) && HANGUL_OR_FIGURE.test(after)) return true;
   if (HANGUL.test(after) && HANGUL_OR_FIGURE.test(before)) return true;
   if (/\d/.test(before) && SQUARE_LETTER.test(after)) return true;
+  if (REPEAT_MARK.test(before) && after !== ' ') return true;
   if (before === ' ' && SPACED_CLOSING.test(after)) return true;
   return OPENING_BEFORE_SPACE.test(text.slice(Math.max(0, position - 2), position));
 }
