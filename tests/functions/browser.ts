@@ -35,25 +35,31 @@ const FORMS = ADDRESSES.map((route) => {
   return { route, method, words, form: new RegExp(`^${source}$`) };
 });
 
+/** A request as API Gateway hands it over. */
+export function eventOf(method: string, address: string, { cookie, ...heads }: Heads, body = '') {
+  const url = new URL(address, HOME);
+  const found = FORMS.find((each) => each.method === method && each.form.test(url.pathname));
+  const values = found?.form.exec(url.pathname)?.slice(1) ?? [];
+  return {
+    version: '2.0',
+    routeKey: found?.route ?? `${method} ${url.pathname}`,
+    rawPath: url.pathname,
+    rawQueryString: url.search.slice(1),
+    pathParameters: Object.fromEntries(
+      (found?.words ?? []).map((name, at) => [name, decodeURIComponent(values[at] ?? '')]),
+    ),
+    headers: heads,
+    cookies: cookie === undefined || cookie === '' ? [] : cookie.split('; '),
+    body: Buffer.from(body).toString('base64'),
+    isBase64Encoded: true,
+  };
+}
+
 export function openBrowser(pages: Pages): Browser {
   const jar = new Map<string, string>();
   const send = async (method: string, address: string, heads: Heads, body = ''): Promise<Shown> => {
-    const url = new URL(address, HOME);
-    const found = FORMS.find((each) => each.method === method && each.form.test(url.pathname));
-    const values = found?.form.exec(url.pathname)?.slice(1) ?? [];
-    const event = {
-      version: '2.0',
-      routeKey: found?.route ?? `${method} ${url.pathname}`,
-      rawPath: url.pathname,
-      rawQueryString: url.search.slice(1),
-      pathParameters: Object.fromEntries(
-        (found?.words ?? []).map((name, at) => [name, decodeURIComponent(values[at] ?? '')]),
-      ),
-      headers: { 'accept-language': 'en', ...heads },
-      cookies: [...jar].map(([name, value]) => `${name}=${value}`),
-      body: Buffer.from(body).toString('base64'),
-      isBase64Encoded: true,
-    };
+    const cookie = [...jar].map(([name, value]) => `${name}=${value}`).join('; ');
+    const event = eventOf(method, address, { 'accept-language': 'en', ...heads, cookie }, body);
     const { statusCode = 0, headers = {}, cookies = [], body: html = '' } = writeAnswer(await pages(readRequest(event))); // prettier-ignore
     for (const cookie of cookies) {
       const [, name = '', value = ''] = /^([^=]+)=([^;]*)/.exec(cookie) ?? [];

@@ -6,64 +6,27 @@
 import { generateKeyPair, UnsecuredJWT } from 'jose';
 import { zipSync } from 'fflate';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import type { Answer } from '../../functions/api/call.ts';
 import { ADDRESSES } from '../../functions/pages/addresses.ts';
-import { openApi } from '../../functions/pages/client.ts';
-import { openIssuer } from '../../functions/pages/issuer.ts';
-import { openPages, type Pages } from '../../functions/pages/pages.ts';
-import type { Wire } from '../../functions/pages/request.ts';
+import type { Pages } from '../../functions/pages/pages.ts';
 import { challengeOf } from '../../functions/pages/session.ts';
 import { finding } from '../../src/findings/register.ts';
 import { keepStart } from '../../src/pipeline/claims.ts';
 import { skerryFiles, studioRooms } from '../pipeline/studio.ts';
 import { type Browser, HOME, openBrowser } from './browser.ts';
+import { openCloudDesk } from './cloud-desk.ts';
 import type { Cloud } from './cloud.ts';
 import { startCloud } from './cloud.ts';
 import { objectCreated } from './events.ts';
-import { openGateway } from './gateway.ts';
-import { CLIENT, ISSUER, openIssuerForTests, type TestIssuer } from './issuer.ts';
+import { CLIENT, ISSUER, type TestIssuer } from './issuer.ts';
 
 let cloud: Cloud;
 let issuer: TestIssuer;
 let pages: Pages;
-let secrets = 0;
 let clock: Date | undefined;
 
 beforeAll(async () => {
   cloud = await startCloud();
-  issuer = await openIssuerForTests();
-  const { handler } = (await import('../../functions/api/handler.ts')) as {
-    handler: (event: unknown) => Promise<Answer>;
-  };
-  const gateway = openGateway((event) => handler(event), {
-    issuer: ISSUER,
-    audience: CLIENT,
-    keys: issuer.keys,
-  });
-  const overTheWire: Wire = async (address, how) => {
-    const token = new Headers(how.headers).get('authorization')?.replace('Bearer ', '');
-    const body = typeof how.body === 'string' ? { body: how.body } : {};
-    const { status, value } = await gateway.ask(`${how.method} ${address.slice(HOME.length)}`, {
-      token,
-      ...body,
-    });
-    return Response.json(value, { status });
-  };
-  const now = () => clock ?? new Date();
-  pages = await openPages({
-    home: HOME,
-    root: process.cwd(),
-    issuer: openIssuer({
-      issuer: ISSUER,
-      client: CLIENT,
-      backTo: `${HOME}/sign-in/back`,
-      fetch: issuer.fetch,
-      now,
-    }),
-    api: (token) => openApi({ address: HOME, fetch: overTheWire }, token),
-    now,
-    newSecret: () => `secret-${'x'.repeat(32)}-${(secrets += 1)}`,
-  });
+  ({ pages, issuer } = await openCloudDesk(HOME, () => clock ?? new Date()));
 });
 afterAll(() => cloud.close());
 beforeEach(() => {
