@@ -199,4 +199,8 @@ const partsOf = ({ label, body, count }: SpokenLine): SaidLine => ({
 });
 
 const wholeOf = (line: SaidLine | undefined): string | undefined =>
-  line && [line.label, line.body, line.count].filter(Boolean).join(' ');
+  line && [instructionOf(line), line.count].filter(Boolean).join(' ');
+
+/** Label and body as they stand in one line; a wide colon brings its own white space. */
+export const instructionOf = ({ label, body }: Pick<SaidLine, 'label' | 'body'>): string =>
+  `${label}${label.endsWith('：') ? '' : ' '}${body}`.trim();

@@ -74,7 +74,10 @@ export function briefOf(order: EditionOrder, change: Change): string {
   const place = placeOf(order, change);
   const where = place === '' ? partOf(order, change) : `${partOf(order, change)}${list}${place}`;
   if (change.kind === 'text' || change.sizes.length >= names.length) return where;
-  return `${where} (${change.sizes.map((size) => names[size] ?? '').join(list)})`;
+  const [[open, close] = ['(', ')']] = order.language.settings.sizes.brackets;
+  // A wide bracket brings its own white space.
+  const gap = open === '(' ? ' ' : '';
+  return `${where}${gap}${open}${change.sizes.map((size) => names[size] ?? '').join(list)}${close}`;
 }
 
 /** The reason the designer gives: for the whole version, and for a line of it. */

@@ -16,6 +16,7 @@ import { openProse, type Prose } from '../../press/edition/view/prose.ts';
 import { alignLines } from './align.ts';
 import { type Change, isCorrection, type LineChange } from './changes.ts';
 import { markDifferences } from './emphasis.ts';
+import { instructionOf } from './lines.ts';
 import { partOf, placeOf, reasonsFor, sizesOf } from './places.ts';
 
 export interface SheetOrder {
@@ -178,11 +179,11 @@ function textsOf(was: string, is: string): Both {
 function partsOf({ before, after }: LineChange): Both {
   const whole = (line: LineChange['before']) =>
     line && {
-      what: escapeMarkup(`${line.label} ${line.body}`.trim()),
+      what: escapeMarkup(instructionOf(line)),
       count: escapeMarkup(line.count),
     };
   if (!before || !after) return [whole(before), whole(after)];
-  const texts = [before, after].map(({ label, body }) => `${label} ${body}`.trim());
+  const texts = [before, after].map(instructionOf);
   const [was, is] = markDifferences(texts[0] ?? '', texts[1] ?? '');
   const [wasCount, isCount] = markDifferences(before.count, after.count);
   return [
