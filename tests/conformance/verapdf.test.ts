@@ -8,6 +8,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Laid } from '../../src/press/layout/frames.ts';
+import { layMark } from '../../src/press/layout/lay-out.ts';
+import { pageStyle } from '../../src/press/layout/style.ts';
+import { stampPdf } from '../../src/press/pdf/stamp.ts';
 import { writePdf } from '../../src/press/pdf/write.ts';
 import {
   factsFor,
@@ -20,6 +23,7 @@ import {
 } from '../pdf/hand-set.ts';
 import { hasVeraPdf, judge, type Verdict, whySkipped } from './verapdf/judge.ts';
 
+const MARKED: Readonly<Record<string, string>> = { 'en-US': 'Proof', he: 'הגהה לעריכה' };
 const resources = { fonts, pictures: pictures(greyJpeg()) };
 
 /** Files by name: what must pass, and what must not. */
@@ -38,6 +42,16 @@ function goodFiles(): Map<string, Uint8Array> {
   notes.line('and here', notes.tag('Note'));
   files.set('notes', writePdf(notes.laid(), factsFor('en', { author: '', subject: '', keywords: [] }), resources)); // prettier-ignore
   return files;
+}
+
+/** The sample book with its stage painted over every page, from left to right and from right to left. */
+async function markedFile(language: string): Promise<readonly [string, Uint8Array]> {
+  const facts = factsFor(language, { title: SAMPLES[language]?.title ?? '' });
+  const laid = sampleBook(language).laid();
+  const document = { language, direction: facts.direction, paper: laid.paper };
+  const stamp = layMark(MARKED[language] ?? '', document, pageStyle('standard'), fonts);
+  const bytes = await stampPdf(writePdf(laid, facts, resources), stamp, fonts);
+  return [`marked-${language}`, bytes];
 }
 
 /** A figure that says nothing, and a heading two levels down. */
@@ -64,8 +78,9 @@ describe.skipIf(!hasVeraPdf)(`veraPDF${whySkipped}`, () => {
   const folder = mkdtempSync(join(tmpdir(), 'castoff-verapdf-'));
   afterAll(() => rmSync(folder, { recursive: true }));
   let verdicts: Map<string, Verdict[]>;
-  beforeAll(() => {
-    const files = [...goodFiles(), ...spoiltFiles()].map(([name, bytes]) => {
+  beforeAll(async () => {
+    const marked = await Promise.all(Object.keys(MARKED).map(markedFile));
+    const files = [...goodFiles(), ...marked, ...spoiltFiles()].map(([name, bytes]) => {
       const path = join(folder, `${name}.pdf`);
       writeFileSync(path, bytes);
       return path;
@@ -73,14 +88,17 @@ describe.skipIf(!hasVeraPdf)(`veraPDF${whySkipped}`, () => {
     verdicts = judge(files);
   });
 
-  it.each([...Object.keys(SAMPLES), 'notes'])('finds nothing in %s', (name) => {
-    const own = verdicts.get(name) ?? [];
-    expect(own.map(({ standard, broken }) => [standard, broken])).toEqual([
-      ['2a', []],
-      ['ua1', []],
-    ]);
-    for (const { pass, checks } of own) expect([pass, checks > 100]).toEqual([true, true]);
-  });
+  it.each([...Object.keys(SAMPLES), 'marked-en-US', 'marked-he', 'notes'])(
+    'finds nothing in %s',
+    (name) => {
+      const own = verdicts.get(name) ?? [];
+      expect(own.map(({ standard, broken }) => [standard, broken])).toEqual([
+        ['2a', []],
+        ['ua1', []],
+      ]);
+      for (const { pass, checks } of own) expect([pass, checks > 100]).toEqual([true, true]);
+    },
+  );
 
   it.each([
     ['silent', '7.3-1'],
