@@ -3,6 +3,7 @@
  * release; and every way in that must be shut. The API behind them is the real one, with its document and
  * its authoriser; the issuer is written after OpenID Connect.
  */
+import { readdir, readFile } from 'node:fs/promises';
 import { generateKeyPair, UnsecuredJWT } from 'jose';
 import { zipSync } from 'fflate';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
@@ -380,12 +381,32 @@ describe('every page', () => {
     },
   ); // prettier-ignore
 
+  it('speaks every language of the desk', async () => {
+    const folder = 'templates/desk';
+    const tags = await readdir(`${folder}/words`);
+    expect((await readdir(`${folder}/cloud/words`)).toSorted()).toEqual(tags.toSorted());
+    const wordsOf = async (tag: string) =>
+      Object.entries(
+        JSON.parse(await readFile(`${folder}/cloud/words/${tag}`, 'utf8')) as Record<
+          string,
+          string
+        >,
+      );
+    const english = (await wordsOf('en.json')).map(([key]) => key);
+    for (const tag of tags) {
+      const words = await wordsOf(tag);
+      expect([tag, words.map(([key]) => key)]).toEqual([tag, english]);
+      for (const [key, word] of words) expect([tag, key, word.trim()]).not.toContain('');
+    }
+  });
+
   it('speaks the language that was chosen, which only its own pages may choose', async () => {
     const browser = openBrowser(pages);
     const heads = { origin: HOME, referer: `${HOME}/patterns/skerry-hat` };
-    const chosen = await browser.post('/language', { language: 'en' }, heads);
+    const chosen = await browser.post('/language', { language: 'de' }, heads);
     expect([chosen.status, chosen.location]).toEqual([303, '/patterns/skerry-hat']);
-    expect(chosen.cookies[0]).toMatch(/^desk-language=en; HttpOnly; .*; Secure$/);
+    expect(chosen.cookies[0]).toMatch(/^desk-language=de; HttpOnly; .*; Secure$/);
+    expect((await browser.get('/sign-in/back')).html).toContain('<html lang="de">');
     const elsewhere = await browser.post(
       '/language',
       { language: 'en' },
