@@ -50,7 +50,7 @@ describe('a run', () => {
     await desk.post(`/runs/${stopped}/cancel`, {});
     expect(await hear(stopped)).toContain('"state":"cancelled"');
     expect(await page()).toContain('Stopped by you');
-    await expectShape('Run', `/api/runs/${stopped}`);
+    expect(await expectShape('Run', `/api/runs/${stopped}`)).toMatchObject({ state: 'cancelled' });
   });
 
   it('is told as it happens, and from the beginning to whoever comes later', async () => {

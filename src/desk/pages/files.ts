@@ -58,7 +58,7 @@ export async function apiPattern(desk: Desk, { words }: Asked): Promise<Answer> 
   const [current] = versions;
   return versions.length === 0
     ? json({ title: 'No such pattern', status: 404 }, 404)
-    : json({ pattern, current, versions });
+    : json({ pattern, current, versions: versions.toReversed() });
 }
 
 export const apiManifest = async (desk: Desk, asked: Asked): Promise<Answer> =>
