@@ -144,7 +144,7 @@ function editionOrder(
   const language = present(languages.get(order.language), `language ${order.language}`);
   const size = order.size === undefined ? -1 : checked.pattern.sizes.indexOf(order.size);
   const more = {
-    ...lookOf(checked.pattern.bundle.data.theme),
+    ...lookOf(checked.pattern.bundle.data.theme, kind),
     ...(size >= 0 && { size }),
     ...(order.history !== undefined && { history: order.history }),
   };

@@ -23,9 +23,13 @@ const coloursOf = (theme: ThemeData): ColourTheme => ({
 });
 
 /** What an edition takes of the theme; nothing where the designer has none. */
-export function lookOf(theme: ThemeData | undefined): Pick<EditionOrder, 'colours' | 'logo'> {
+export function lookOf(
+  theme: ThemeData | undefined,
+  kind: EditionOrder['kind'] = 'standard',
+): Pick<EditionOrder, 'colours' | 'logo'> {
   if (theme === undefined) return {};
-  const logo = logoOf(theme);
+  // One colour of ink, for the logo as for everything else.
+  const logo = logoOf(kind === 'ink-saving' ? { ...theme, accent: coloursOf(theme).ink } : theme);
   return { colours: coloursOf(theme), ...(logo && { logo }) };
 }
 

@@ -125,6 +125,8 @@ export interface PageStyle {
     readonly coverShrink: number;
     readonly shrink: number;
     readonly coverHeightShare: number;
+    /** Share of its usual width that a photograph after the first takes. */
+    readonly photographShare: number;
     readonly largestDrawingScale: number;
     /** What a drawing's own size is multiplied by where it keeps it. */
     readonly naturalScale: number;
@@ -246,6 +248,7 @@ const STANDARD: Omit<PageStyle, 'colours'> = {
     coverShrink: 0.5,
     shrink: 0.8,
     coverHeightShare: 0.78,
+    photographShare: 1,
     largestDrawingScale: 1.3,
     naturalScale: 1,
     smallestDotsPerInch: 200,
@@ -315,7 +318,7 @@ function inkSaving(style: typeof STANDARD): typeof STANDARD {
     ...small,
     newPages: false,
     margins: { top: 42, bottom: 62, start: 46, end: 46 },
-    figure: { ...small.figure, coverHeightShare: 0.3, around: 9 },
+    figure: { ...small.figure, coverHeightShare: 0.3, photographShare: 0.5, around: 9 },
     table: { ...small.table, rowPadding: 1.1, headRule: 0.6, rowRule: 0.25 },
     footer: { ...small.footer, gap: 17 },
   };

@@ -62,7 +62,9 @@ function scaleIn(block: Figure, width: number, setting: Setting): number {
   if (natural.width <= 0 || natural.height <= 0) return 1;
   const share = block.size === 'cover' ? figure.coverHeightShare : HIGHEST_SHARE;
   const own = natural.width * (block.content.kind === 'drawing' ? figure.naturalScale : 1);
-  const wanted = block.size === 'natural' ? Math.min(own, width) : width;
+  const saved = block.content.kind === 'picture' && block.size !== 'cover';
+  const room = saved ? width * figure.photographShare : width;
+  const wanted = block.size === 'natural' ? Math.min(own, room) : room;
   const scale = Math.min(wanted / natural.width, (setting.pageHeight * share) / natural.height);
   return block.content.kind === 'drawing' ? Math.min(scale, figure.largestDrawingScale) : scale;
 }
