@@ -7,6 +7,7 @@ export const ADDRESSES = [
   'GET /',
   'GET /desk.css',
   'GET /desk.js',
+  'GET /hand-in.js',
   'GET /cloud.js',
   'GET /sign-in',
   'GET /sign-in/back',

@@ -75,6 +75,7 @@ const foreignForm = (): Fault =>
 const FOR_ANYBODY = {
   'GET /desk.css': file('desk.css', 'text/css'),
   'GET /desk.js': file('desk.js', 'text/javascript'),
+  'GET /hand-in.js': file('hand-in.js', 'text/javascript'),
   'GET /cloud.js': file('cloud/cloud.js', 'text/javascript'),
   'GET /sign-in': goToIssuer,
   'GET /sign-in/back': comeBack,

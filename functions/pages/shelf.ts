@@ -1,4 +1,5 @@
 /** The shelf: what the studio has released, and the way to hand a pattern in. */
+import { BUNDLE_LIMITS } from '../../src/base/limits.ts';
 import { page } from '../../src/desk/answer.ts';
 import type { Settings } from '../../src/pipeline/payloads.ts';
 import { formToken } from './session.ts';
@@ -30,6 +31,7 @@ export async function openHandIn({ request, api, wording }: Asked): Promise<Serv
   const view = {
     title: wording.say('handIn.title'),
     url,
+    most: BUNDLE_LIMITS.zipBytes,
     fields: Object.entries(fields).map(([name, value]) => ({ name, value })),
   };
   return { ...shown(wording.render('cloud-hand-in', view)), formsGoTo: new URL(url).origin };

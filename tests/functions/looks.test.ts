@@ -72,7 +72,14 @@ describe.skipIf(!there)('the looks of the pages in the cloud', () => {
       await examine(page, `shelf-empty-${width}`);
       await page.getByRole('button', { name: 'On to the file' }).click();
       await examine(page, `hand-in-${width}`);
-      await page.getByLabel('A zip').setInputFiles(path.join(folder, 'hat.zip'));
+      const field = page.getByLabel('A zip');
+      await field.setInputFiles({
+        name: 'hat.txt',
+        mimeType: 'text/plain',
+        buffer: Buffer.from('k2'),
+      });
+      await page.getByText('hat.txt is not a file of the kind').waitFor();
+      await field.setInputFiles(path.join(folder, 'hat.zip'));
       const stored = page.waitForResponse((each) => each.status() === 303);
       await page.getByRole('button', { name: 'Hand in' }).click();
       const version = (await stored).headers()['x-amz-version-id'] ?? '';

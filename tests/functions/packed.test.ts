@@ -94,7 +94,7 @@ describe.skipIf(!isWhole)('the packed functions', () => {
     const refused = await show('GET /sign-in/back');
     expect(refused.statusCode).toBe(403);
     expect(refused.body).toContain('the sign-in was refused');
-    for (const file of ['desk.css', 'desk.js', 'cloud.js']) {
+    for (const file of ['desk.css', 'desk.js', 'hand-in.js', 'cloud.js']) {
       const { statusCode, body } = await show(`GET /${file}`);
       expect([file, statusCode, body.length > 100]).toEqual([file, 200, true]);
     }

@@ -254,7 +254,7 @@ describe('the way to the issuer and back', () => {
 
 // ---------------------------------------------------------------- who must not come in
 
-const OPEN = ['GET /desk.css', 'GET /desk.js', 'GET /cloud.js', 'GET /sign-in', 'GET /sign-in/back', 'POST /language']; // prettier-ignore
+const OPEN = ['GET /desk.css', 'GET /desk.js', 'GET /hand-in.js', 'GET /cloud.js', 'GET /sign-in', 'GET /sign-in/back', 'POST /language']; // prettier-ignore
 const SHUT = ADDRESSES.filter((each) => !OPEN.includes(each));
 
 const altered = (token: string, part: 0 | 1 | 2): string => {
