@@ -1,5 +1,5 @@
 /**
- * Findings as a page shows them: grouped by piece, in the order of the pattern, each with its row cut
+ * Findings as a page shows them: what blocks first, grouped by piece in the order of the pattern, each with its row cut
  * at the marked place, its table over the sizes, and the fields it speaks of. Takes what was looked at,
  * gives plain data for the template; every sentence about knitting comes from the register.
  */
@@ -32,13 +32,18 @@ export function groupFindings(
 ): readonly GroupView[] {
   const values = readValues(files);
   const groups = new Map<string, FindingView[]>();
-  for (const each of findings.slice(0, DESK_LIMITS.findings)) {
+  for (const each of findings.toSorted(byWeight).slice(0, DESK_LIMITS.findings)) {
     const title = groupOf(each, values, say);
     const group = groups.get(title) ?? [];
     groups.set(title, [...group, viewOf(each, { files, values, typed, say, saying })]);
   }
   return [...groups].map(([title, inside]) => ({ title, findings: inside }));
 }
+
+/** What stands against a release comes first, what is only to know last; else as in the pattern. */
+const byWeight = (a: Finding, b: Finding): number => weightOf(a) - weightOf(b);
+const weightOf = (each: Finding): number =>
+  blocks(each) ? 0 : each.accepted === undefined && each.severity === 'warning' ? 1 : 2;
 
 type FileValues = ReadonlyMap<string, unknown>;
 

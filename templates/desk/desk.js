@@ -176,5 +176,5 @@ for (const list of document.querySelectorAll('.uses ul')) {
     }
 }
 
-if (document.querySelector('[data-send]')) await import('/hand-in.js');
+if (document.querySelector('[data-send], [data-drop]')) await import('/hand-in.js');
 if (document.querySelector('[data-pdf]')) await import('/pages.js');
