@@ -25,11 +25,11 @@ const PAGE = 1_000;
 const WHITE_FOOT = 300;
 const WHITE_FOOT_SQUARED = 700;
 /** A part that should begin a page begins inside one: worth it where that saves a page half white. */
-const FLOWED = 1_250;
+const FLOWED = 1_150;
 const SHRUNK = 400;
 /** A last page with almost nothing on it; the cost falls to nothing where it is as full as `WELL_BEGUN`. */
 const NEARLY_EMPTY = 0.14;
-const WELL_BEGUN = 0.34;
+const WELL_BEGUN = 0.26;
 const NEARLY_EMPTY_COST = 700;
 const OVERFULL = 1e12;
 const HAIR = 0.01;
