@@ -135,6 +135,11 @@ function openWording(
   engine.registerHelper('say', (key: string, options: Handlebars.HelperOptions) =>
     say(key, options.hash as Values),
   );
+  // Figures of a page are said exactly; only their decimal sign is the language's own.
+  const point = numbers.format(0.5).replaceAll(/\d/g, '');
+  engine.registerHelper('figure', (value: unknown) =>
+    sayPlain(value).replace(/^([+−-]?\d+)\.(\d+)$/, `$1${point}$2`),
+  );
   for (const [name, text] of templates) engine.registerPartial(name, text);
   const compiled = new Map(
     [...templates].map(([name, text]) => [name, engine.compile(text, { strict: true })]),
@@ -152,3 +157,6 @@ function openWording(
     render: (page, view) => present(compiled.get(page), `page ${page}`)({ ...desk, ...view }),
   };
 }
+
+const sayPlain = (value: unknown): string =>
+  typeof value === 'string' || typeof value === 'number' ? String(value) : '';

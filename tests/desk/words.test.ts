@@ -60,4 +60,21 @@ describe('the language of the desk', () => {
     expect(wordings(['de']).day('2026-11-24')).toBe('24. November 2026');
     expect(wordings(['ja']).day('2026-11-24')).toBe('2026年11月24日');
   });
+
+  it('writes figures with its own decimal sign, and changes nothing else of them', async () => {
+    const wordings = await openWordings(FOLDER);
+    const cell = { size: 'S', value: '45.5', off: '−0.24', bar: '' };
+    const row = {
+      at: '',
+      place: '',
+      span: 0,
+      unit: 'cm',
+      cells: [cell, { ...cell, value: '1.0.2' }],
+    };
+    const html = wordings(['de']).render('number-rows', { rows: [row] });
+    expect(html).toContain('45,5');
+    expect(html).toContain('−0,24');
+    expect(html).toContain('1.0.2');
+    expect(wordings(['ja']).render('number-rows', { rows: [row] })).toContain('45.5');
+  });
 });
