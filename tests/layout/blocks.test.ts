@@ -157,7 +157,7 @@ describe('sections', () => {
     const laid = lay([
       section('Sizes', 'flow', [...lines, tableOf(4, 6)]),
       section('Schematic', 'flow', [figure]),
-      section('Rows', 'page', lines),
+      section('Rows', 'page', [...lines, ...lines]),
     ]);
     const page = (content: string): number =>
       runsOf(laid).find(({ mark }) => mark.run.text === content)!.page;
