@@ -99,6 +99,18 @@ describe.skipIf(!chromiumIsThere('mishaps at the desk'))('a designer’s browser
     await writeFile(file(), sound);
   });
 
+  it('marks in their cells the numbers that no check holds', async () => {
+    const data = JSON.parse(sound) as { numbers: object[] };
+    const numbers = data.numbers.map((each) => ({ ...each, rule: undefined, places: undefined }));
+    await writeFile(file(), JSON.stringify({ ...data, numbers }));
+    await page.goto(`${desk.base}${HAT}/numbers`);
+    await page.getByText('See which numbers a check').click();
+    await page.getByText('are held by a check').waitFor();
+    const loose = await page.locator('td.loose').allTextContents();
+    expect(loose).toContain('108 no check holds this number');
+    await writeFile(file(), sound);
+  });
+
   it('shows findings before the languages come, over a slow line', async () => {
     const line = await page.context().newCDPSession(page);
     const slow = { offline: false, latency: 300, downloadThroughput: 50_000, uploadThroughput: 50_000 }; // prettier-ignore
