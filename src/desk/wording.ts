@@ -53,6 +53,12 @@ interface Choice {
 
 const FALLBACK = 'en';
 
+/** A word without a plural. */
+function plainWord(words: Words, key: string): string {
+  const word = words[key];
+  return typeof word === 'string' ? word : key;
+}
+
 /** `more` holds further pages and words; a language is offered once both folders have its words. */
 export async function openWordings(folder: string, more?: string): Promise<Wordings> {
   const folders = more === undefined ? [folder] : [folder, more];
@@ -60,7 +66,10 @@ export async function openWordings(folder: string, more?: string): Promise<Wordi
   const templates = new Map(found.flatMap((each) => [...each]));
   const findings = await readAll(path.join(folder, 'findings'), '.json');
   const words = await readWords(folders);
-  const choices = [...words].map(([tag, each]) => ({ tag, name: String(each['language.name']) }));
+  const choices = [...words].map(([tag, each]) => ({
+    tag,
+    name: plainWord(each, 'language.name'),
+  }));
   const wordings = new Map<string, Wording>();
   for (const [tag, each] of words) {
     const said = findings.get(tag);

@@ -16,6 +16,11 @@ export const demoCommand: Command = {
   examples: ['castoff demo'],
   async run(_words, options, terminal) {
     terminal.out('Publishing the starter Breakwater Hat of the studio Northfold into ./out');
-    return publishBundle(path.join(startersFolder(), DEMO), 'out', { ...options, languages: LANGUAGES }, terminal);
+    return publishBundle(
+      path.join(startersFolder(), DEMO),
+      'out',
+      { ...options, languages: LANGUAGES },
+      terminal,
+    );
   },
 };
