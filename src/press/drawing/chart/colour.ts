@@ -3,6 +3,7 @@
  * of its own, in the middle of a knit cell and in the corner beside any other symbol. Ink on a dark
  * cell turns white, by the contrast ratio of WCAG 2.2 (relative luminance).
  */
+import { contrastRatio } from '../../../base/contrast.ts';
 import { closedPath, boxPath, openPath, ellipsePath } from '../path.ts';
 import { fill, shrunk, stroke, type Glyph } from '../symbols/glyph.ts';
 
@@ -40,16 +41,6 @@ export function colourMark(place: number): Glyph {
 export const cornerMark = (place: number): Glyph =>
   place === 0 ? [] : shrunk(colourMark(place), 0.34, 0.82, 0.82);
 
-function luminance(colour: string): number {
-  const channel = (start: number) => {
-    const value = Number.parseInt(colour.slice(start, start + 2), 16) / 255;
-    return value <= 0.04045 ? value / 12.92 : ((value + 0.055) / 1.055) ** 2.4;
-  };
-  return 0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5);
-}
-
 /** Whether white ink reads better than black on a colour. */
-export const isDark = (colour: string): boolean => {
-  const light = luminance(colour);
-  return 1.05 / (light + 0.05) > (light + 0.05) / 0.05;
-};
+export const isDark = (colour: string): boolean =>
+  contrastRatio(colour, '#ffffff') > contrastRatio(colour, '#000000');
