@@ -16,6 +16,7 @@ if [ "${#need[@]}" -gt 0 ]; then
   fi
 fi
 
-bash "$(dirname "$0")/verapdf/install.sh"
-bash "$(dirname "$0")/s3/install.sh"
-bash "$(dirname "$0")/xliff/install.sh"
+here="$(cd "$(dirname "$0")" && pwd)"
+bash "$here/fetch-jars.sh" veraPDF "$here/verapdf" 'validation-model-*.jar'
+bash "$here/s3/install.sh"
+bash "$here/fetch-jars.sh" 'Okapi for XLIFF 2' "$here/xliff" 'okapi-lib-xliff2-*.jar'

@@ -1,6 +1,6 @@
 /**
  * PDF/A-2a (ISO 19005-2) and PDF/UA-1 (ISO 14289-1) by veraPDF, the validator of the PDF Association.
- * Runs where `verapdf/install.sh` has fetched its jars; elsewhere the tests are skipped and say why.
+ * Runs where `fetch-jars.sh` has fetched its jars; elsewhere the tests are skipped and say why.
  * Files spoilt on purpose prove that the judge can say no.
  */
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';

@@ -1,7 +1,7 @@
 /**
  * XLIFF 2 in the hands of the Okapi library, a reader and writer of the standard that checks what its
  * schemas cannot say: codes that may not be deleted, names that refer to nothing. Runs where
- * `xliff/install.sh` has fetched its jars; elsewhere the tests are skipped and say why.
+ * `fetch-jars.sh` has fetched its jars; elsewhere the tests are skipped and say why.
  */
 import { execFileSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';

@@ -1,7 +1,7 @@
 /**
  * veraPDF, the validator of the PDF Association, as one function: PDF files in, its verdicts on PDF/A-2a
  * and PDF/UA-1 out. All files go through one process, because starting it costs more than a file does.
- * Runs where `install.sh` has fetched its jars.
+ * Runs where `fetch-jars.sh` has fetched its jars.
  */
 import { execFileSync } from 'node:child_process';
 import { existsSync, readdirSync } from 'node:fs';
