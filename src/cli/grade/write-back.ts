@@ -3,13 +3,13 @@
  * written beside the old one and put in its place in one step. Everything that did not change stays as
  * it was, letter for letter.
  */
-import { randomUUID } from 'node:crypto';
-import { readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { readFile, stat } from 'node:fs/promises';
 import path from 'node:path';
 import { Fault } from '../../base/fault.ts';
 import { changeJson, type JsonChange } from '../../pattern/bundle/edit.ts';
 import { loadBundle, PATTERN_FILE } from '../../pattern/bundle/load.ts';
 import type { BundleFiles } from '../../pattern/bundle/unpack.ts';
+import { replaceFile } from '../replace-file.ts';
 
 /** The file with its changes; refused where it could then not be read. */
 export function patternWith(files: BundleFiles, changes: readonly JsonChange[]): BundleFiles {
@@ -32,18 +32,8 @@ export async function writePattern(bundle: string, files: BundleFiles): Promise<
       remedy: 'unpack the zip and name its folder; --dry-run shows without writing',
     });
   const target = await patternPath(bundle);
-  const beside = path.join(path.dirname(target), `.${PATTERN_FILE}.${randomUUID()}`);
   const bytes = files.get(PATTERN_FILE) ?? new Uint8Array();
-  try {
-    await writeFile(beside, bytes, { flag: 'wx', mode: (await stat(target)).mode });
-    await rename(beside, target);
-  } catch (cause) {
-    await rm(beside, { force: true });
-    throw new Fault('store', `${target} could not be written; it is as it was`, {
-      place: target,
-      cause,
-    });
-  }
+  await replaceFile(target, bytes, (await stat(target)).mode);
   return target;
 }
 

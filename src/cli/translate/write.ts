@@ -3,11 +3,11 @@
  * file of a bundle in one step. Nothing is overwritten that somebody may have worked on, and nothing is
  * ever half there.
  */
-import { randomUUID } from 'node:crypto';
-import { mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { mkdir, readFile, stat } from 'node:fs/promises';
 import path from 'node:path';
 import { Fault } from '../../base/fault.ts';
 import { PATTERN_FILE, proseFile } from '../../pattern/bundle/load.ts';
+import { replaceFile } from '../replace-file.ts';
 
 /** A file for a translator. One that is there with other content is left as it is. */
 export async function writeNew(folder: string, name: string, text: string): Promise<void> {
@@ -20,7 +20,7 @@ export async function writeNew(folder: string, name: string, text: string): Prom
       remedy: 'take it back first with --from, or name another folder with --out',
     });
   await mkdir(folder, { recursive: true });
-  await inOneStep(target, new TextEncoder().encode(text));
+  await replaceFile(target, new TextEncoder().encode(text));
 }
 
 /** Puts a prose file into the folder of a bundle; a zip is refused. Gives the path. */
@@ -40,20 +40,6 @@ export async function writeProseFile(
     });
   const target = path.join(bundle, ...proseFile(language).split('/'));
   await mkdir(path.dirname(target), { recursive: true });
-  await inOneStep(target, bytes);
+  await replaceFile(target, bytes);
   return target;
-}
-
-async function inOneStep(target: string, bytes: Uint8Array): Promise<void> {
-  const beside = path.join(path.dirname(target), `.${path.basename(target)}.${randomUUID()}`);
-  try {
-    await writeFile(beside, bytes, { flag: 'wx' });
-    await rename(beside, target);
-  } catch (cause) {
-    await rm(beside, { force: true });
-    throw new Fault('store', `${target} could not be written; it is as it was`, {
-      place: target,
-      cause,
-    });
-  }
 }
