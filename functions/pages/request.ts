@@ -7,6 +7,7 @@ import { z } from 'zod';
 import { Fault } from '../../src/base/fault.ts';
 import { API_LIMITS } from '../../src/base/limits.ts';
 import type { Answer } from '../../src/desk/answer.ts';
+import { askedLanguages } from '../../src/desk/chosen-language.ts';
 import { PROTECTION } from '../../src/desk/guard.ts';
 
 export interface Request {
@@ -57,7 +58,7 @@ export function readRequest(told: unknown): Request {
     query: new URLSearchParams(rawQueryString),
     heads: { ...headers, cookie: cookies.join('; ') },
     cookies: new Map(cookies.map(pairOf)),
-    languages: languagesOf(headers['accept-language']),
+    languages: askedLanguages(headers['accept-language']),
     form: new URLSearchParams(body),
   };
 }
@@ -66,13 +67,6 @@ function pairOf(cookie: string): readonly [string, string] {
   const at = cookie.indexOf('=');
   return [cookie.slice(0, at).trim(), cookie.slice(at + 1).trim()];
 }
-
-const languagesOf = (header = ''): readonly string[] =>
-  header
-    .slice(0, 200)
-    .split(',')
-    .map((each) => (each.split(';')[0] ?? '').trim())
-    .filter((each) => each !== '');
 
 /** As the desk on a laptop protects its pages, and over TLS alone. */
 export function writeAnswer(served: Served): APIGatewayProxyStructuredResultV2 {

@@ -13,6 +13,14 @@ export function chosenLanguage(cookie = ''): readonly string[] {
   return found?.[1] === undefined ? [] : [found[1]];
 }
 
+/** What a browser asks for (`Accept-Language`), in its order; weights are not read. */
+export const askedLanguages = (header = ''): readonly string[] =>
+  header
+    .slice(0, 200)
+    .split(',')
+    .map((each) => (each.split(';')[0] ?? '').trim())
+    .filter((each) => each !== '');
+
 /**
  * Keeps the choice and goes back to where it was made; where that page only answered a form, to the
  * nearest page above it. `isPage`: whether a path can be opened by its address.

@@ -8,7 +8,7 @@ import type { AddressInfo } from 'node:net';
 import { Fault } from '../base/fault.ts';
 import { DESK_LIMITS } from '../base/limits.ts';
 import { type Answer, type Call, seeOther } from './answer.ts';
-import { chosenLanguage } from './chosen-language.ts';
+import { askedLanguages, chosenLanguage } from './chosen-language.ts';
 import { type Guard, isOwnHost, isOwnPage, openGuard, PROTECTION } from './guard.ts';
 
 export interface Routes {
@@ -133,7 +133,7 @@ function callOf(request: IncomingMessage): Call {
     query: url.searchParams,
     languages: [
       ...chosenLanguage(request.headers.cookie),
-      ...languagesOf(request.headers['accept-language']),
+      ...askedLanguages(request.headers['accept-language']),
     ],
     from: ownPage(request.headers.referer, request.headers.host),
     form: () => readForm(request),
@@ -154,13 +154,6 @@ function decodePath(path: string): string {
     throw new Fault('missing', 'there is no such page', { cause });
   }
 }
-
-const languagesOf = (header = ''): readonly string[] =>
-  header
-    .slice(0, 200)
-    .split(',')
-    .map((each) => (each.split(';')[0] ?? '').trim())
-    .filter((each) => each !== '');
 
 async function readForm(request: IncomingMessage): Promise<FormData> {
   const sent = await readBody(request);
