@@ -35,6 +35,7 @@ import {
 } from '../command.ts';
 import { bodyLines, gaugeLines, motifLines, yarnLines } from '../grade/fabric-report.ts';
 import { measurementLines, movedLines, numberLines } from '../grade/numbers-report.ts';
+import { readTable, type TableKind, writeTable } from '../../pattern/grading/sheet/table-file.ts';
 import { bookProblems } from '../../pattern/grading/sheet/whole-book.ts';
 import { takeFrom } from '../../pattern/grading/sheet/taking.ts';
 import { patternWith, writePattern } from '../grade/write-back.ts';
@@ -229,10 +230,7 @@ async function writeSheet(
       remedy: 'take its numbers back first with --from, or name another file',
     });
   const sheets = gradeBook(context.data);
-  const bytes =
-    kind === 'xlsx'
-      ? await (await import('../../pattern/grading/sheet/workbook.ts')).writeWorkbook(sheets)
-      : (await import('../../pattern/grading/sheet/plain-table.ts')).writePlainTable(sheets);
+  const bytes = await writeTable(kind, sheets);
   await writeFile(target, bytes, { flag: 'wx' });
   terminal.out(
     `Written: ${name}${kind === 'xlsx' ? `, with ${sheets.map((sheet) => sheet.name).join(', ')}` : ''}`,
@@ -240,7 +238,7 @@ async function writeSheet(
   return findings.some(blocks) ? 1 : 0;
 }
 
-function kindOfFile(name: string): 'xlsx' | 'csv' {
+function kindOfFile(name: string): TableKind {
   const end = path.extname(name).toLowerCase();
   if (end === '.xlsx') return 'xlsx';
   if (end === '.csv') return 'csv';
@@ -258,10 +256,7 @@ async function takeBackFrom(
   const source = path.resolve(terminal.folder, name);
   const kind = kindOfFile(name);
   const bytes = await readSheetFile(source);
-  const rows =
-    kind === 'xlsx'
-      ? await (await import('../../pattern/grading/sheet/workbook.ts')).readWorkbook(bytes, name)
-      : (await import('../../pattern/grading/sheet/plain-table.ts')).readPlainTable(bytes, name);
+  const rows = await readTable(kind, bytes, name);
   if (rows.length === 0)
     throw new Fault('input', 'the file holds none of the numbers of this bundle', {
       place: source,

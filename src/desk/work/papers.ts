@@ -12,6 +12,7 @@ import { loadBundle, PATTERN_FILE, proseFile } from '../../pattern/bundle/load.t
 import { type BundleFiles, unpackBundle } from '../../pattern/bundle/unpack.ts';
 import type { Bundle } from '../../pattern/pattern.ts';
 import { gradeBook } from '../../pattern/grading/sheet/book.ts';
+import { readTable, writeTable } from '../../pattern/grading/sheet/table-file.ts';
 import { bookProblems } from '../../pattern/grading/sheet/whole-book.ts';
 import { takeFrom } from '../../pattern/grading/sheet/taking.ts';
 import {
@@ -53,9 +54,7 @@ const encode = (text: string): Uint8Array => new TextEncoder().encode(text);
 
 export async function writeNumbers(folder: string, kind: 'xlsx' | 'csv'): Promise<Uint8Array> {
   const sheets = gradeBook(readable(await unpackBundle(folder), undefined).data);
-  if (kind === 'xlsx')
-    return (await import('../../pattern/grading/sheet/workbook.ts')).writeWorkbook(sheets);
-  return (await import('../../pattern/grading/sheet/plain-table.ts')).writePlainTable(sheets);
+  return writeTable(kind, sheets);
 }
 
 export async function readNumbers(folder: string, { bytes, name }: Paper): Promise<Brought> {
@@ -70,10 +69,7 @@ export async function readNumbers(folder: string, { bytes, name }: Paper): Promi
     });
   const files = await unpackBundle(folder);
   const { data } = readable(files, undefined);
-  const rows =
-    kind === 'xlsx'
-      ? await (await import('../../pattern/grading/sheet/workbook.ts')).readWorkbook(bytes, name)
-      : (await import('../../pattern/grading/sheet/plain-table.ts')).readPlainTable(bytes, name);
+  const rows = await readTable(kind, bytes, name);
   if (rows.length === 0)
     throw new Fault('input', 'the file holds none of the numbers of this pattern', {
       remedy: 'take the spreadsheet that this page gives, with its hidden first column',
