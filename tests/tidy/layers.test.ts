@@ -77,6 +77,7 @@ const ROOMS: Readonly<Record<string, readonly string[]>> = {
     'src/press',
     'src/release',
   ],
+  'src/shelf': ['src/base', 'src/findings', 'src/pattern', 'src/store'],
   'src/pipeline': [
     'src/base',
     'src/findings',
@@ -96,6 +97,7 @@ const ROOMS: Readonly<Record<string, readonly string[]>> = {
     'src/press',
     'src/release',
     'src/store',
+    'src/shelf',
     'src/pipeline',
   ],
   'src/cli': ['src'],
@@ -123,6 +125,7 @@ const BOUNDARIES: readonly { readonly package: RegExp; readonly rooms: readonly 
       'src/release',
       'src/packet',
       'src/pipeline',
+      'src/shelf',
       'src/desk',
       'functions',
     ],
