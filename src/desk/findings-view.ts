@@ -9,7 +9,8 @@ import { blocks, type Finding } from '../findings/finding.ts';
 import { wordingOf } from '../findings/register.ts';
 import { hashValue } from '../base/hash.ts';
 import type { BundleFiles } from '../pattern/bundle/unpack.ts';
-import { fieldText, tagOf } from './correct.ts';
+import { fieldText } from '../shelf/changes.ts';
+import { tagOf } from '../shelf/shelf.ts';
 import { type FieldView, fieldView, type Typed } from './field.ts';
 import type { Say, Wording } from './wording.ts';
 

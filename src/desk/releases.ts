@@ -1,7 +1,7 @@
 /**
- * Releases that lie in the folder: versions of a pattern, their manifests, and single files by the
- * paths of the manifest. A path that the manifest does not hold leads nowhere, so that no address can
- * climb out of a release.
+ * What was released: versions of a pattern, their manifests, and single files by the paths of the
+ * manifest. A path that the manifest does not hold leads nowhere, so that no address can climb out of a
+ * release. Over any store here; the cloud's pages ask the API for the same.
  */
 import path from 'node:path';
 import { Fault } from '../base/fault.ts';
@@ -16,18 +16,22 @@ import { folderStore } from '../store/folder.ts';
 import type { Store } from '../store/store.ts';
 
 export interface Releases {
-  /** Where they lie: documents to open, and the store beside them. */
-  readonly folder: string;
   /** Latest first. */
   versions(pattern: string): Promise<readonly string[]>;
   manifest(pattern: string, version: string): Promise<Manifest>;
   file(manifest: Manifest, path: string): Promise<{ file: ReleasedFile; bytes: Uint8Array }>;
+  /** An address from which a browser fetches the file itself; nothing where the desk hands it on. */
+  link(manifest: Manifest, path: string): Promise<string | undefined>;
+  /** The same for all files as one zip; `later` while it is being made elsewhere. */
+  linkAll(manifest: Manifest): Promise<string | 'later' | undefined>;
 }
 
-export function openReleases(folder: string): Releases {
-  const store: Store = folderStore(path.join(folder, '.store'));
+/** Releases in a folder of this machine. */
+export const folderReleases = (folder: string): Releases =>
+  storeReleases(folderStore(path.join(folder, '.store')));
+
+export function storeReleases(store: Store): Releases {
   return {
-    folder,
     async versions(pattern) {
       const found: string[] = [];
       for await (const { key } of store.list(`releases/${pattern}/`)) {
@@ -48,5 +52,7 @@ export function openReleases(folder: string): Releases {
       if (file && stored) return { file, bytes: stored.bytes };
       throw new Fault('missing', 'there is no such file in the release', { place: wanted });
     },
+    link: () => Promise.resolve(undefined),
+    linkAll: () => Promise.resolve(undefined),
   };
 }

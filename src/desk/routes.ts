@@ -1,15 +1,13 @@
 /**
- * Every address of the desk and what answers it. Takes the folder, the rooms and the wordings; gives
- * the routes the server calls. Names in an address reach the disk only through the shelf and the
- * manifests, which know what is there.
+ * Every address of the desk and what answers it, on this machine and in the cloud. Takes a call and the
+ * desk of whoever calls; gives the page, or the fault as a page. Names in an address reach bundles only
+ * through the shelf and files only through manifests, which know what is there.
  */
-import path from 'node:path';
 import { Fault } from '../base/fault.ts';
-import { type Language, loadLanguages } from '../language/index.ts';
 import { type Answer, type Call, page } from './answer.ts';
-import { openOwnFiles, type OwnFiles } from './own-files.ts';
 import { rememberLanguage } from './chosen-language.ts';
-import { openLook, type Look } from './look.ts';
+import { type Desk, fieldOf, type Page } from './desk.ts';
+import { openOwnFiles, type OwnFiles } from './own-files.ts';
 import { correctValue, acceptWarning, undoLast } from './pages/changes.ts';
 import { showDrawings } from './pages/drawings.ts';
 import { showFindings, showLanguages } from './pages/findings.ts';
@@ -26,51 +24,23 @@ import { sendSheet, sendWebPage, showPages } from './pages/pages.ts';
 import { showFollow, showRelease } from './pages/release.ts';
 import { cancelRun, runAgain, startRun, tellRun } from './pages/runs.ts';
 import { apiFindings, apiManifest, apiPattern, apiRun, sendAll, sendFile } from './pages/files.ts';
-import { begin, handIn, sendBundle, showShelf, showStanding } from './pages/shelf.ts';
-import { openReleases, type Releases } from './releases.ts';
-import { Runs } from './runs.ts';
-import type { Routes } from './server.ts';
-import { clearLeftovers } from './shelf.ts';
+import {
+  begin,
+  handIn,
+  renewHandIn,
+  sendBundle,
+  showShelf,
+  showStanding,
+  takeUploaded,
+} from './pages/shelf.ts';
 import { openWordings, type Wording, type Wordings } from './wording.ts';
-import { WaitingRoom } from './waiting.ts';
-import type { Crew } from './work/crew.ts';
-
-export interface DeskOrder {
-  /** Holds the patterns, one folder each; releases go to `releases/` in it. */
-  readonly folder: string;
-  /** Holds `templates/desk` and `templates/starters`. */
-  readonly root: string;
-  /** Does what takes longer than a page may wait. */
-  readonly crew: Crew;
-  readonly newId: () => string;
-  readonly now: () => Date;
-}
-
-/** What a page may use. */
-export interface Desk extends DeskOrder {
-  readonly starters: string;
-  /** By tag; read when the first page needs them. */
-  readonly languages: () => Promise<ReadonlyMap<string, Language>>;
-  readonly look: Look;
-  readonly runs: Runs;
-  readonly releases: Releases;
-  /** Files that came back and wait for a yes. */
-  readonly waiting: WaitingRoom;
-}
-
-/** The words of the address that a route left open, and the wording of the reader. */
-export interface Asked {
-  readonly call: Call;
-  readonly words: Readonly<Record<string, string>>;
-  readonly wording: Wording;
-}
-
-export type Page = (desk: Desk, asked: Asked) => Promise<Answer>;
 
 const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
   ['GET', '/', showShelf],
   ['POST', '/begin', begin],
   ['POST', '/hand-in', handIn],
+  ['GET', '/hand-in', renewHandIn],
+  ['GET', '/handed-in/:upload', takeUploaded],
   ['GET', '/patterns/:name', showFindings],
   ['GET', '/patterns/:name/standing', showStanding],
   ['GET', '/patterns/:name/languages', showLanguages],
@@ -123,46 +93,44 @@ function formOf(address: string): RegExp {
 const isPage = (place: string): boolean =>
   ROUTES.some(({ method, form }) => method === 'GET' && form.test(decodeURI(place)));
 
-export interface OpenDesk extends Routes {
-  /** Runs at work go on when the desk is opened again. */
-  stop(): void;
+/** The pages over their templates, for any desk. */
+export interface Pages {
+  /** A file of the desk's own, or the choice of a language: nothing of anybody's. */
+  forAnybody(call: Call): Promise<Answer | undefined>;
+  answer(desk: Desk, call: Call): Promise<Answer>;
+  /** A refusal or a fault as a page. */
+  refuse(call: Call | undefined, fault: Fault, status: number): Answer;
 }
 
-export async function openDesk(order: DeskOrder): Promise<OpenDesk> {
-  const { folder, root, crew, newId, now } = order;
-  const templates = path.join(root, 'templates', 'desk');
-  await clearLeftovers(folder);
-  const wordings = await openWordings(templates);
-  const releases = path.join(folder, 'releases');
-  const records = path.join(folder, '.desk', 'runs');
-  let languages: Promise<ReadonlyMap<string, Language>> | undefined;
-  const desk: Desk = {
-    ...order,
-    starters: path.join(root, 'templates', 'starters'),
-    languages: () => (languages ??= loadLanguages(path.join(root, 'locales'))),
-    look: openLook(crew),
-    runs: await Runs.open({ folder, releases, records, crew, newId, now }),
-    releases: openReleases(releases),
-    waiting: new WaitingRoom(newId),
-  };
+export interface PagesOrder {
+  /** `templates/desk`. */
+  readonly templates: string;
+  /** Further templates and words. */
+  readonly more?: string;
+}
+
+export async function openPages({ templates, more }: PagesOrder): Promise<Pages> {
+  const wordings = await openWordings(templates, more);
   const own = openOwnFiles(templates);
   return {
-    answer: (call) => answer(desk, wordings, own, call),
+    forAnybody: (call) => forAnybody(wordings, own, call),
+    answer: (desk, call) => answer(desk, wordings, call),
     refuse: (call, fault, status) => refusal(wordings(call?.languages ?? []), fault, status),
-    stop() {
-      desk.runs.close();
-      crew.close();
-    },
   };
 }
 
-async function answer(desk: Desk, wordings: Wordings, own: OwnFiles, call: Call): Promise<Answer> {
-  const file = call.method === 'GET' ? await own(call.path) : undefined;
-  if (file) return file;
-  if (call.method === 'POST' && call.path === '/language') {
-    const wanted = fieldOf(await call.form(), 'language');
-    return rememberLanguage(call, wordings([wanted]).language, isPage);
-  }
+async function forAnybody(
+  wordings: Wordings,
+  own: OwnFiles,
+  call: Call,
+): Promise<Answer | undefined> {
+  if (call.method === 'GET') return own(call.path);
+  if (call.path !== '/language') return undefined;
+  const wanted = fieldOf(await call.form(), 'language');
+  return rememberLanguage(call, wordings([wanted]).language, isPage);
+}
+
+async function answer(desk: Desk, wordings: Wordings, call: Call): Promise<Answer> {
   for (const { method, form, show } of ROUTES) {
     const found = method === call.method ? form.exec(call.path) : null;
     if (found)
@@ -181,10 +149,4 @@ function refusal({ render, say }: Wording, fault: Fault, status: number): Answer
     remedy: closed ? say('closed.remedy') : (fault.remedy ?? ''),
   };
   return page(render('fault', view), status);
-}
-
-/** The text of a field of a form. */
-export function fieldOf(form: FormData, name: string): string {
-  const value = form.get(name);
-  return typeof value === 'string' ? value : '';
 }

@@ -5,28 +5,26 @@
 import { mkdir, readdir, readFile, rename, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { z } from 'zod';
-
-const edition = z.object({
-  kind: z.enum(['standard', 'large', 'ink-saving', 'one-size']),
-  size: z.string().optional(),
-  paper: z.enum(['A4', 'Letter']).optional(),
-});
+import { settings } from '../pipeline/payloads.ts';
 
 const record = z.object({
   run: z.string(),
-  /** The folder on the shelf. */
+  /** The name on the shelf. */
   source: z.string(),
   state: z.enum(['working', 'released', 'blocked', 'failed', 'lost', 'cancelled']),
   started: z.string(),
   findings: z.number(),
   blocking: z.number(),
-  editions: z.array(edition).default([{ kind: 'standard' }]),
-  /** The files of the pattern as they were; see `signatureOf`. */
+  settings: settings.default({}),
+  /** The state of the bundle as it was. */
   seen: z.string().optional(),
   /** How often a restart of the desk took it up again. */
   resumed: z.number().default(0),
   pattern: z.string().optional(),
   version: z.string().optional(),
+  /** Where it is not for sale. */
+  stage: z.enum(['proof', 'test']).optional(),
+  copy: z.number().optional(),
   message: z.string().optional(),
   remedy: z.string().optional(),
   made: z.number().optional(),
@@ -34,7 +32,6 @@ const record = z.object({
   setAside: z.string().optional(),
 });
 export type Run = z.output<typeof record>;
-export type Edition = Run['editions'][number];
 
 export async function readRuns(records: string): Promise<readonly Run[]> {
   const names = await readdir(records).catch(() => []);

@@ -63,15 +63,22 @@ async function listBundles(folder: string): Promise<readonly string[]> {
   const found: string[] = [];
   for (const name of names) {
     if (found.length === DESK_LIMITS.patterns) break;
-    const file = await lstat(path.join(folder, name, PATTERN_FILE)).catch(() => undefined);
-    if (file?.isFile()) found.push(name);
+    if (await isBundle(path.join(folder, name))) found.push(name);
   }
   return found;
 }
 
-/** The folder of one bundle of the room. */
+async function isBundle(folder: string): Promise<boolean> {
+  const look = (place: string) => lstat(place).catch(() => undefined);
+  if (!(await look(folder))?.isDirectory()) return false;
+  return (await look(path.join(folder, PATTERN_FILE)))?.isFile() === true;
+}
+
+/** The folder of one bundle of the room: a plain name of a real folder that holds a pattern. */
 async function bundleFolder(folder: string, name: string): Promise<string> {
-  if ((await listBundles(folder)).includes(name)) return path.join(folder, name);
+  const own = path.join(folder, name);
+  const isPlain = !name.startsWith('.') && path.basename(own) === name && !/[/\\]/.test(name);
+  if (isPlain && (await isBundle(own))) return own;
   throw new Fault('missing', 'no pattern of that name lies on the desk', { place: name });
 }
 

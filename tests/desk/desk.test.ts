@@ -137,7 +137,7 @@ describe('a pattern on the desk', () => {
   });
 
   async function correction(version: string) {
-    const { tagOf } = await import('../../src/desk/correct.ts');
+    const { tagOf } = await import('../../src/shelf/shelf.ts');
     expect(sound).toContain(`"${version}"`);
     return { tag: tagOf(await readFile(file())) };
   }

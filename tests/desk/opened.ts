@@ -5,9 +5,9 @@ import { request } from 'node:http';
 import os from 'node:os';
 import path from 'node:path';
 import { ownWorker, rootFolder } from '../../src/cli/resources.ts';
-import { openDesk } from '../../src/desk/routes.ts';
+import { openLocalDesk } from '../../src/desk/local.ts';
 import { listen } from '../../src/desk/server.ts';
-import { openCrew, type WorkerStart } from '../../src/desk/work/crew.ts';
+import type { WorkerStart } from '../../src/desk/work/crew.ts';
 
 export interface OpenedDesk {
   readonly folder: string;
@@ -25,9 +25,14 @@ let clock = 0;
 
 export async function openTestDesk(at?: string, worker?: WorkerStart): Promise<OpenedDesk> {
   const folder = at ?? (await mkdtemp(path.join(os.tmpdir(), 'desk-')));
-  const crew = openCrew(worker ?? ownWorker());
   const now = () => new Date(Date.UTC(2026, 0, 1) + (clock += 1000));
-  const desk = await openDesk({ folder, root: rootFolder, crew, newId: randomUUID, now });
+  const desk = await openLocalDesk({
+    folder,
+    root: rootFolder,
+    worker: worker ?? ownWorker(),
+    newId: randomUUID,
+    now,
+  });
   const open = await listen(desk, { key: 'k'.repeat(32), session: 's'.repeat(32) }, 0);
   const base = `http://127.0.0.1:${open.port}`;
   const opened: OpenedDesk = {

@@ -21,7 +21,7 @@ async function handIn(to: string, name: string, text: string) {
   form.append('paper', new Blob([text]), name);
   const answer = await desk.post(`${address}/${to}`, form);
   const html = await answer.text();
-  return { status: answer.status, html, token: /name="token" value="([^"]+)"/.exec(html)?.[1] };
+  return { status: answer.status, html, token: /name="waits" value="([^"]+)"/.exec(html)?.[1] };
 }
 
 describe('the numbers as a table', () => {
@@ -34,10 +34,10 @@ describe('the numbers as a table', () => {
     expect(html).toContain('Nothing is written yet');
     expect(html).toMatch(/gauges [\w ]+stitches: \d+ → \d+/);
     expect(await readFile(file(), 'utf8')).toBe(sound);
-    const taken = await desk.post(`${address}/take`, { token: token ?? '' });
+    const taken = await desk.post(`${address}/take`, { waits: token ?? '' });
     expect(taken.headers.get('location')).toBe(`${address}?done=papers`);
     expect(await readFile(file(), 'utf8')).not.toBe(sound);
-    expect((await desk.post(`${address}/take`, { token: token ?? '' })).status).toBe(404);
+    expect((await desk.post(`${address}/take`, { waits: token ?? '' })).status).toBe(404);
     await desk.post(`${address}/undo`, {});
     expect(await readFile(file(), 'utf8')).toBe(sound);
   });
@@ -48,7 +48,7 @@ describe('the numbers as a table', () => {
     const changed = table.replace(/(gauges\/[\w-]+\/stitches(?:,[^,\n]*){3},)(\d+)/, '$199');
     const { token } = await handIn('sheet', 'numbers.csv', changed);
     await writeFile(file(), sound.replace('"1.0.0"', '"1.0.1"'));
-    expect((await desk.post(`${address}/take`, { token: token ?? '' })).status).toBe(409);
+    expect((await desk.post(`${address}/take`, { waits: token ?? '' })).status).toBe(409);
     await writeFile(file(), sound);
   });
 
@@ -72,7 +72,7 @@ describe('the texts of a language', () => {
     expect(changed).not.toBe(xliff);
     const { token } = await handIn('texts', 'hat-de.xlf', changed);
     expect(await readFile(prose, 'utf8')).toBe(sound);
-    await desk.post(`${address}/take`, { token: token ?? '' });
+    await desk.post(`${address}/take`, { waits: token ?? '' });
     expect(await readFile(prose, 'utf8')).toContain(`${title} neu`);
     await desk.post(`${address}/undo`, {});
     expect(await readFile(prose, 'utf8')).toBe(sound);

@@ -8,9 +8,10 @@ import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { Fault } from '../../src/base/fault.ts';
 import { DESK_LIMITS } from '../../src/base/limits.ts';
-import { Runs } from '../../src/desk/runs.ts';
+import { LocalRuns } from '../../src/desk/local-runs.ts';
 import type { Crew } from '../../src/desk/work/crew.ts';
-import type { PublishEnd, PublishJob } from '../../src/desk/work/jobs.ts';
+import type { PublishEnd, PublishJob } from '../../src/desk/work/publishing.ts';
+import { folderRoom } from '../../src/shelf/folder-room.ts';
 
 let folder: string;
 beforeEach(async () => {
@@ -26,7 +27,7 @@ interface Held {
 }
 
 let clock = 0;
-async function openRuns(): Promise<{ runs: Runs; held: Held }> {
+async function openRuns(): Promise<{ runs: LocalRuns; held: Held }> {
   const asked: PublishJob[] = [];
   let settle: (how: PublishEnd | Fault) => void = () => undefined;
   const crew = {
@@ -38,8 +39,9 @@ async function openRuns(): Promise<{ runs: Runs; held: Held }> {
     },
     close: () => undefined,
   } as unknown as Crew;
-  const runs = await Runs.open({
+  const runs = await LocalRuns.open({
     folder,
+    shelf: folderRoom(folder),
     releases: path.join(folder, 'releases'),
     records: path.join(folder, '.desk', 'runs'),
     crew,
@@ -48,10 +50,9 @@ async function openRuns(): Promise<{ runs: Runs; held: Held }> {
   });
   const end = async (how: PublishEnd | Fault) => {
     settle(how);
-    const [run] = runs.of('hat');
-    await new Promise<void>((resolve) =>
-      runs.listen(run?.run ?? '').open(() => undefined, resolve),
-    );
+    const [run] = await runs.of('hat');
+    const stream = await runs.listen(run?.run ?? '');
+    await new Promise<void>((resolve) => stream.open(() => undefined, resolve));
   };
   return { runs, held: { asked, end } };
 }
@@ -63,46 +64,48 @@ const released: PublishEnd = {
 describe('a run on the desk', () => {
   it('ends as released, in the editions that were chosen', async () => {
     const { runs, held } = await openRuns();
-    const { run } = await runs.start('hat', [{ kind: 'standard' }, { kind: 'large' }]);
+    const { run } = await runs.start('hat', {
+      editions: [{ kind: 'standard' }, { kind: 'large' }],
+    });
     await held.end(released);
-    expect(held.asked[0]?.editions).toEqual([{ kind: 'standard' }, { kind: 'large' }]);
-    expect(runs.get(run)).toMatchObject({ state: 'released', version: '1.0.0', made: 3 });
+    expect(held.asked[0]?.settings.editions).toEqual([{ kind: 'standard' }, { kind: 'large' }]);
+    expect(await runs.get(run)).toMatchObject({ state: 'released', version: '1.0.0', made: 3 });
   });
 
   it('says why it broke off', async () => {
     const { runs, held } = await openRuns();
-    const { run } = await runs.start('hat');
+    const { run } = await runs.start('hat', {});
     await held.end(new Fault('store', 'the work broke off', { remedy: 'try again' }));
-    expect(runs.get(run)).toMatchObject({ state: 'failed', remedy: 'try again' });
+    expect(await runs.get(run)).toMatchObject({ state: 'failed', remedy: 'try again' });
   });
 
   it('is taken up again when the desk was closed in the middle', async () => {
     const first = await openRuns();
-    const { run } = await first.runs.start('hat', [{ kind: 'ink-saving' }]);
+    const { run } = await first.runs.start('hat', { editions: [{ kind: 'ink-saving' }] });
     first.runs.close();
 
     const second = await openRuns();
-    expect(second.runs.get(run)).toMatchObject({ state: 'working', resumed: 1 });
-    expect(second.held.asked[0]?.editions).toEqual([{ kind: 'ink-saving' }]);
+    expect(await second.runs.get(run)).toMatchObject({ state: 'working', resumed: 1 });
+    expect(second.held.asked[0]?.settings.editions).toEqual([{ kind: 'ink-saving' }]);
     await second.held.end(released);
-    expect(second.runs.get(run).state).toBe('released');
+    expect((await second.runs.get(run)).state).toBe('released');
   });
 
   it('is not taken up for a pattern that changed meanwhile', async () => {
     const first = await openRuns();
-    const { run } = await first.runs.start('hat');
+    const { run } = await first.runs.start('hat', {});
     first.runs.close();
     await writeFile(path.join(folder, 'hat', 'pattern.json'), '{ "changed": 1 }');
     const second = await openRuns();
-    expect(second.runs.get(run).state).toBe('lost');
+    expect((await second.runs.get(run)).state).toBe('lost');
     expect(second.held.asked).toEqual([]);
   });
 
   it('is not taken up for ever', async () => {
     const first = await openRuns();
-    const { run } = await first.runs.start('hat');
+    const { run } = await first.runs.start('hat', {});
     for (let time = 1; time <= DESK_LIMITS.resumes; time += 1)
-      expect((await openRuns()).runs.get(run).state).toBe('working');
-    expect((await openRuns()).runs.get(run).state).toBe('lost');
+      expect((await (await openRuns()).runs.get(run)).state).toBe('working');
+    expect((await (await openRuns()).runs.get(run)).state).toBe('lost');
   });
 });

@@ -31,14 +31,13 @@ export const deskCommand: Command = {
         remedy: 'name the folder in which your patterns lie',
       });
     await mkdir(folder, { recursive: true });
-    const [{ openDesk }, { listen }, { openCrew }] = await Promise.all([
-      import('../../desk/routes.ts'),
+    const [{ openLocalDesk }, { listen }] = await Promise.all([
+      import('../../desk/local.ts'),
       import('../../desk/server.ts'),
-      import('../../desk/work/crew.ts'),
     ]);
     const now = () => new Date();
-    const crew = openCrew(ownWorker());
-    const desk = await openDesk({ folder, root: rootFolder, crew, newId: randomUUID, now });
+    const order = { folder, root: rootFolder, worker: ownWorker(), newId: randomUUID, now };
+    const desk = await openLocalDesk(order);
     const secret = () => randomBytes(24).toString('base64url');
     const open = await listen(desk, { key: secret(), session: secret() }, port);
     terminal.out(`The desk is open. The address is good for one visit:\n\n  ${open.address}\n`);

@@ -5,7 +5,8 @@
 import { followPointer } from '../../base/span.ts';
 import { PATTERN_FILE } from '../../pattern/bundle/load.ts';
 import type { BundleFiles } from '../../pattern/bundle/unpack.ts';
-import { fieldText, tagOf } from '../correct.ts';
+import { fieldText } from '../../shelf/changes.ts';
+import { tagOf } from '../../shelf/shelf.ts';
 import { type FieldView, fieldView, type Typed } from '../field.ts';
 
 /** `names` of values below a place of the pattern; those that are not there have no field. */

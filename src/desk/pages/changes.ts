@@ -5,42 +5,38 @@
  */
 import { Fault } from '../../base/fault.ts';
 import { type Answer, seeOther } from '../answer.ts';
-import { accept, correct, undo } from '../correct.ts';
 import type { Typed } from '../field.ts';
-import { fieldOf, type Asked, type Desk } from '../routes.ts';
-import { patternFolder } from '../shelf.ts';
+import { fieldOf, type Asked, type Desk } from '../desk.ts';
 import { findingsPage } from './findings.ts';
 import { numbersPage } from './numbers.ts';
 
 export const correctValue = (desk: Desk, asked: Asked): Promise<Answer> =>
-  change(desk, asked, 'correct', (folder, form) => {
-    const of = (name: string) => fieldOf(form, name);
+  change(desk, asked, 'correct', (name, form) => {
+    const of = (field: string) => fieldOf(form, field);
     const [file, pointer, tag] = [of('file'), of('pointer'), of('tag')];
-    return correct(folder, { file, pointer, tag, value: of('value') }, desk.now());
+    return desk.shelf.correct(name, { file, pointer, tag, value: of('value') });
   });
 
 export const acceptWarning = (desk: Desk, asked: Asked): Promise<Answer> =>
-  change(desk, asked, 'accept', (folder, form) => {
-    const [code, where, tag] = ['code', 'where', 'tag'].map((each) => fieldOf(form, each));
-    const reason = fieldOf(form, 'value');
-    const at = desk.now();
-    return accept(folder, { code: code ?? '', where: where ?? '', tag: tag ?? '', reason }, at);
+  change(desk, asked, 'accept', (name, form) => {
+    const of = (field: string) => fieldOf(form, field);
+    const [code, where, tag] = [of('code'), of('where'), of('tag')];
+    return desk.shelf.accept(name, { code, where, tag, reason: of('value') });
   });
 
 export const undoLast = (desk: Desk, asked: Asked): Promise<Answer> =>
-  change(desk, asked, 'undo', (folder) => undo(folder, desk.now()));
+  change(desk, asked, 'undo', (name) => desk.shelf.undo(name));
 
 async function change(
   desk: Desk,
   asked: Asked,
   done: string,
-  make: (folder: string, form: FormData) => Promise<unknown>,
+  make: (name: string, form: FormData) => Promise<unknown>,
 ): Promise<Answer> {
   const name = asked.words['name'] ?? '';
-  const folder = await patternFolder(desk.folder, name);
   const form = await asked.call.form();
   try {
-    await make(folder, form);
+    await make(name, form);
   } catch (error) {
     if (!(error instanceof Fault)) throw error;
     const { message, remedy = '' } = error;

@@ -9,13 +9,12 @@ import { chartViews, type Drawn, newDrawn } from '../../press/edition/view/drawi
 import { schematicView } from '../../press/edition/view/schematics.ts';
 import { type Answer, page } from '../answer.ts';
 import { languageFor } from '../names.ts';
-import type { Asked, Desk } from '../routes.ts';
-import { patternFolder } from '../shelf.ts';
+import type { Asked, Desk } from '../desk.ts';
 import { frameOf } from './frame.ts';
 
 export async function showDrawings(desk: Desk, { words, wording }: Asked): Promise<Answer> {
   const name = words['name'] ?? '';
-  const looked = await desk.look(await patternFolder(desk.folder, name));
+  const looked = await desk.look(name);
   const { checked } = looked;
   const offered = looked.bundle?.data.languages;
   const language = languageFor(wording.language, await desk.languages(), offered);

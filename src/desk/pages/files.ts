@@ -1,9 +1,8 @@
 /** Files of a release, one by one and all together, and the records the API of the cloud gives as well. */
 import { zipSync } from 'fflate';
 import { printFindingsJson } from '../../findings/json.ts';
-import { type Answer, bytes, download, json } from '../answer.ts';
-import type { Asked, Desk } from '../routes.ts';
-import { patternFolder } from '../shelf.ts';
+import { type Answer, bytes, download, json, seeOther } from '../answer.ts';
+import type { Asked, Desk } from '../desk.ts';
 import { ZIP_TIME } from './shelf.ts';
 
 /** What a browser may show by itself; anything else is kept as a file. */
@@ -21,7 +20,10 @@ const releaseOf = (desk: Desk, { words }: Asked) =>
 
 export async function sendFile(desk: Desk, asked: Asked): Promise<Answer> {
   const manifest = await releaseOf(desk, asked);
-  const found = await desk.releases.file(manifest, asked.words['path'] ?? '');
+  const wanted = asked.words['path'] ?? '';
+  const link = await desk.releases.link(manifest, wanted);
+  if (link !== undefined) return seeOther(link);
+  const found = await desk.releases.file(manifest, wanted);
   const { mediaType, path } = found.file;
   const plain = mediaType.split(';')[0] ?? '';
   if (!SHOWN.includes(plain))
@@ -39,15 +41,15 @@ export async function sendAll(desk: Desk, asked: Asked): Promise<Answer> {
 }
 
 export async function apiRun(desk: Desk, { words }: Asked): Promise<Answer> {
-  const { run, state, findings, blocking, pattern, version, message, remedy } = desk.runs.get(
+  const { run, state, findings, blocking, pattern, version, message, remedy } = await desk.runs.get(
     words['run'] ?? '',
   );
   return json({ run, state, findings, blocking, pattern, version, message, remedy });
 }
 
 export async function apiFindings(desk: Desk, { words }: Asked): Promise<Answer> {
-  const { source } = desk.runs.get(words['run'] ?? '');
-  const looked = await desk.look(await patternFolder(desk.folder, source));
+  const { source } = await desk.runs.get(words['run'] ?? '');
+  const looked = await desk.look(source);
   const findings = [...looked.findings, ...(await looked.languages())];
   return bytes(printFindingsJson(findings), 'application/json; charset=utf-8');
 }

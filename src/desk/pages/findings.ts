@@ -2,11 +2,10 @@
 import { DESK_LIMITS } from '../../base/limits.ts';
 import { blocks } from '../../findings/finding.ts';
 import { type Answer, page } from '../answer.ts';
-import { lastChange, readHistory } from '../correct.ts';
+import { lastChange } from '../../shelf/changes.ts';
 import { groupFindings } from '../findings-view.ts';
 import type { Typed } from '../field.ts';
-import type { Asked, Desk } from '../routes.ts';
-import { patternFolder } from '../shelf.ts';
+import type { Asked, Desk } from '../desk.ts';
 import { frameOf } from './frame.ts';
 
 export interface Slip extends Typed {
@@ -26,9 +25,7 @@ export async function findingsPage(
 ): Promise<Answer> {
   const { say, render } = wording;
   const name = words['name'] ?? '';
-  const folder = await patternFolder(desk.folder, name);
-  const looked = await desk.look(folder);
-  const history = await readHistory(folder);
+  const [looked, history] = await Promise.all([desk.look(name), desk.shelf.history(name)]);
   const last = lastChange(history);
   const count = looked.findings.filter(blocks).length;
   const groups = groupFindings(looked.findings, looked.texts, wording, slip);
@@ -52,7 +49,7 @@ const doneWord = (word: string | null): string =>
   ['correct', 'accept', 'undo', 'papers'].find((each) => each === word) ?? 'correct';
 
 export async function showLanguages(desk: Desk, { words, wording }: Asked): Promise<Answer> {
-  const looked = await desk.look(await patternFolder(desk.folder, words['name'] ?? ''));
+  const looked = await desk.look(words['name'] ?? '');
   const findings = await looked.languages();
   const languages = looked.bundle?.data.languages ?? [];
   const view = {

@@ -12,8 +12,7 @@ import { gradeCurves, measurementRows, reckonedGroups, type Telling } from '../n
 import { motifViews } from '../numbers/motif.ts';
 import { anchorPlace, linePlace, numberPlace, type Use, usersOf, usesOf } from '../numbers/uses.ts';
 import { languageFor, openSpoken, type Spoken } from '../names.ts';
-import type { Asked, Desk } from '../routes.ts';
-import { patternFolder } from '../shelf.ts';
+import type { Asked, Desk } from '../desk.ts';
 import type { Slip } from './findings.ts';
 import { frameOf } from './frame.ts';
 
@@ -28,7 +27,7 @@ export async function numbersPage(
 ): Promise<Answer> {
   const { say, render } = wording;
   const name = words['name'] ?? '';
-  const looked = await desk.look(await patternFolder(desk.folder, name));
+  const looked = await desk.look(name);
   const count = looked.findings.filter(blocks).length;
   const frame = {
     ...frameOf(looked, name, 'numbers', say),
@@ -91,8 +90,8 @@ const cellsOf = ({ outcomes }: LineTrace): readonly (number | string)[] =>
   outcomes.map(({ after, skipped }) => (skipped ? '–' : after));
 
 export async function showPins(desk: Desk, { words, wording }: Asked): Promise<Answer> {
-  const folder = await patternFolder(desk.folder, words['name'] ?? '');
-  const { total, pinned, share, unpinned, free } = await desk.crew.ask('pins', { folder });
+  const name = words['name'] ?? '';
+  const { total, pinned, share, unpinned, free } = await desk.work.ask('pins', { name });
   const view = {
     title: wording.say('pins.title'),
     said: wording.say('pins.share', {

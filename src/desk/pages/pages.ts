@@ -10,8 +10,7 @@ import type { BundleData } from '../../pattern/bundle/schema.ts';
 import type { DocumentOrder } from '../../pipeline/ports.ts';
 import { PAGE_STYLE } from '../../press/html/page-style.ts';
 import { type Answer, bytes, page } from '../answer.ts';
-import type { Asked, Desk } from '../routes.ts';
-import { patternFolder } from '../shelf.ts';
+import type { Asked, Desk } from '../desk.ts';
 import { frameOf } from './frame.ts';
 
 const EDITIONS = ['standard', 'large', 'ink-saving', 'one-size'] as const;
@@ -22,7 +21,7 @@ const WEB = 'web';
 export async function showPages(desk: Desk, { call, words, wording }: Asked): Promise<Answer> {
   const { say, render } = wording;
   const name = words['name'] ?? '';
-  const looked = await desk.look(await patternFolder(desk.folder, name));
+  const looked = await desk.look(name);
   const frame = frameOf(looked, name, 'pages', say);
   const data = looked.bundle?.data;
   if (!data) return page(render('pages', { ...frame, readable: false }));
@@ -83,8 +82,8 @@ function choicesOf(query: URLSearchParams, data: BundleData) {
 }
 
 export async function sendSheet(desk: Desk, { call, words }: Asked): Promise<Answer> {
-  const folder = await patternFolder(desk.folder, words['name'] ?? '');
-  const data = await readableData(desk, folder);
+  const name = words['name'] ?? '';
+  const data = await readableData(desk, name);
   const { language, edition, paper, size } = choicesOf(call.query, data);
   const kind = EDITIONS.find((each) => each === edition) ?? 'standard';
   const sheet = PAPERS.find((each) => each === paper);
@@ -92,7 +91,7 @@ export async function sendSheet(desk: Desk, { call, words }: Asked): Promise<Ans
     language,
     edition: { kind, ...(kind === 'one-size' && { size }), ...(sheet && { paper: sheet }) },
   };
-  return bytes(await desk.crew.ask('sheet', { folder, order }), 'application/pdf');
+  return bytes(await desk.work.ask('sheet', { name, order }), 'application/pdf');
 }
 
 /** The page carries its style and pictures in itself; nothing else may run or load in it. */
@@ -105,15 +104,15 @@ const WEB_PROTECTION = [
 ].join('; ');
 
 export async function sendWebPage(desk: Desk, { call, words }: Asked): Promise<Answer> {
-  const folder = await patternFolder(desk.folder, words['name'] ?? '');
-  const { language } = choicesOf(call.query, await readableData(desk, folder));
-  const html = await desk.crew.ask('webPage', { folder, language });
+  const name = words['name'] ?? '';
+  const { language } = choicesOf(call.query, await readableData(desk, name));
+  const html = await desk.work.ask('webPage', { name, language });
   const heads = { 'content-security-policy': WEB_PROTECTION };
   return bytes(html, 'text/html; charset=utf-8', heads);
 }
 
-async function readableData(desk: Desk, folder: string): Promise<BundleData> {
-  const { bundle } = await desk.look(folder);
+async function readableData(desk: Desk, name: string): Promise<BundleData> {
+  const { bundle } = await desk.look(name);
   if (bundle) return bundle.data;
   throw new Fault('input', 'the pattern cannot be read yet', { remedy: 'its findings say where' });
 }

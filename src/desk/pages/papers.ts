@@ -6,9 +6,8 @@ import { Fault } from '../../base/fault.ts';
 import { blocks } from '../../findings/finding.ts';
 import { wordingOf } from '../../findings/register.ts';
 import { type Answer, bytes, download, page, seeOther } from '../answer.ts';
-import { replaceFile } from '../correct.ts';
-import { type Asked, type Desk, fieldOf } from '../routes.ts';
-import { patternFolder } from '../shelf.ts';
+import { tagOf } from '../../shelf/shelf.ts';
+import { type Asked, type Desk, fieldOf } from '../desk.ts';
 import type { Brought, Paper } from '../work/papers.ts';
 import { frameOf } from './frame.ts';
 
@@ -19,27 +18,23 @@ const SHEETS = {
 /** Changes listed on one page; the rest are counted. */
 const MOST_LINES = 400;
 
-const folderOf = (desk: Desk, { words }: Asked): Promise<string> =>
-  patternFolder(desk.folder, words['name'] ?? '');
-
 export async function sendNumbers(desk: Desk, asked: Asked): Promise<Answer> {
   const kind = asked.words['kind'] === 'csv' ? 'csv' : 'xlsx';
-  const sheet = await desk.crew.ask('numbersOut', { folder: await folderOf(desk, asked), kind });
-  return download(sheet, SHEETS[kind], `${asked.words['name'] ?? ''}-numbers.${kind}`);
+  const name = asked.words['name'] ?? '';
+  const sheet = await desk.work.ask('numbersOut', { name, kind });
+  return download(sheet, SHEETS[kind], `${name}-numbers.${kind}`);
 }
 
 export async function showTranslations(desk: Desk, asked: Asked): Promise<Answer> {
   const { words, wording } = asked;
   const { say, render } = wording;
   const name = words['name'] ?? '';
-  const looked = await desk.look(await folderOf(desk, asked));
+  const looked = await desk.look(name);
   const frame = frameOf(looked, name, 'translations', say);
-  const survey = await desk.crew
-    .ask('survey', { folder: await folderOf(desk, asked) })
-    .catch((error: unknown) => {
-      if (error instanceof Fault && error.kind === 'input') return undefined;
-      throw error;
-    });
+  const survey = await desk.work.ask('survey', { name }).catch((error: unknown) => {
+    if (error instanceof Fault && error.kind === 'input') return undefined;
+    throw error;
+  });
   const known = await desk.languages();
   const offered = new Set(survey?.map(({ tag }) => tag));
   const view = {
@@ -64,9 +59,10 @@ export async function sendTexts(desk: Desk, asked: Asked): Promise<Answer> {
   const tag = words['tag'] ?? call.query.get('tag') ?? '';
   const kind = words['kind'] === 'tbx' ? 'tbx' : 'xlf';
   const all = call.query.has('all');
-  const file = await desk.crew.ask('textsOut', { folder: await folderOf(desk, asked), tag, kind, all }); // prettier-ignore
+  const bundle = words['name'] ?? '';
+  const file = await desk.work.ask('textsOut', { name: bundle, tag, kind, all });
   if (!file) throw new Fault('missing', `nothing is left to translate into ${tag}`, { place: tag });
-  const name = `${words['name'] ?? ''}-${tag}.${kind}`;
+  const name = `${bundle}-${tag}.${kind}`;
   const { headers } = download(file, '', name);
   return bytes(file, kind === 'tbx' ? 'application/xml' : 'application/xliff+xml', {
     'content-disposition': headers['content-disposition'] ?? '',
@@ -76,37 +72,36 @@ export async function sendTexts(desk: Desk, asked: Asked): Promise<Answer> {
 // ---------------------------------------------------------------- in
 
 export const takeNumbers = (desk: Desk, asked: Asked): Promise<Answer> =>
-  propose(desk, asked, 'numbers', (folder, paper) => desk.crew.ask('numbersIn', { folder, paper }));
+  propose(desk, asked, 'numbers', (name, paper) => desk.work.ask('numbersIn', { name, paper }));
 
 export const takeTexts = (desk: Desk, asked: Asked): Promise<Answer> =>
-  propose(desk, asked, 'translations', (folder, paper) =>
-    desk.crew.ask('textsIn', { folder, paper }),
-  );
+  propose(desk, asked, 'translations', (name, paper) => desk.work.ask('textsIn', { name, paper }));
 
 async function propose(
   desk: Desk,
   asked: Asked,
   part: 'numbers' | 'translations',
-  read: (folder: string, paper: Paper) => Promise<Brought>,
+  read: (name: string, paper: Paper) => Promise<Brought>,
 ): Promise<Answer> {
   const { call, words, wording } = asked;
   const { say, saying, render } = wording;
   const name = words['name'] ?? '';
-  const folder = await folderOf(desk, asked);
   const given = (await call.form()).get('paper');
   if (given === null || typeof given === 'string' || given.size === 0)
     throw new Fault('input', 'no file came with the form', { remedy: 'go back and choose one' });
   const paper = { bytes: new Uint8Array(await given.arrayBuffer()), name: given.name };
-  const brought = await read(folder, paper);
-  const { lines, findings, after } = brought;
+  const brought = await read(name, paper);
+  const { file, before, after, lines, findings } = brought;
   const said = `${given.name}: ${say('papers.brings', { count: lines.length })}`;
-  const token = after === undefined ? '' : desk.waiting.put({ pattern: name, brought, said });
+  const tag = before && tagOf(before);
+  const replacement = after && { file, tag, bytes: after, said };
+  const waits = replacement ? await desk.waiting.put({ pattern: name, replacement }) : '';
   const view = {
-    ...frameOf(await desk.look(folder), name, part, say),
+    ...frameOf(await desk.look(name), name, part, say),
     part,
     file: given.name,
-    token,
-    lead: say(token === '' ? 'papers.nothing' : 'papers.ask'),
+    waits,
+    lead: say(waits === '' ? 'papers.nothing' : 'papers.ask'),
     refused: findings.filter(blocks).map((each) => wordingOf(each, saying).headline),
     remarks: findings
       .filter((each) => !blocks(each))
@@ -120,9 +115,7 @@ async function propose(
 export async function confirmPaper(desk: Desk, asked: Asked): Promise<Answer> {
   const { call, words } = asked;
   const name = words['name'] ?? '';
-  const folder = await folderOf(desk, asked);
-  const { brought, said } = desk.waiting.take(fieldOf(await call.form(), 'token'), name);
-  const { file, before, after } = brought;
-  if (after) await replaceFile(folder, { file, before, bytes: after, said }, desk.now());
+  const replacement = await desk.waiting.take(fieldOf(await call.form(), 'waits'), name);
+  await desk.shelf.replace(name, replacement);
   return seeOther(`/patterns/${encodeURIComponent(name)}?done=papers`);
 }

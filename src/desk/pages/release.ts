@@ -4,11 +4,10 @@
  */
 import { blocks } from '../../findings/finding.ts';
 import { type Answer, page } from '../answer.ts';
-import { tagOf } from '../correct.ts';
+import { tagOf } from '../../shelf/shelf.ts';
 import { releaseView } from '../release-view.ts';
-import type { Asked, Desk } from '../routes.ts';
-import type { Run } from '../runs.ts';
-import { patternFolder } from '../shelf.ts';
+import type { Asked, Desk } from '../desk.ts';
+import type { Run } from '../run-record.ts';
 import type { Wording } from '../wording.ts';
 import { frameOf } from './frame.ts';
 
@@ -19,11 +18,11 @@ const RUNS_SHOWN = 20;
 export async function showRelease(desk: Desk, { words, wording }: Asked): Promise<Answer> {
   const { say, render } = wording;
   const name = words['name'] ?? '';
-  const looked = await desk.look(await patternFolder(desk.folder, name));
+  const looked = await desk.look(name);
   const data = looked.bundle?.data;
   const known = await desk.languages();
   const nameOf = (tag: string) => known.get(tag)?.settings.name ?? tag;
-  const runs = desk.runs.of(name).slice(0, RUNS_SHOWN);
+  const runs = (await desk.runs.of(name)).slice(0, RUNS_SHOWN);
   const working = runs.find(({ state }) => state === 'working');
   const versions = data ? await desk.releases.versions(data.id) : [];
   const shown = versions.slice(0, SHOWN + 1);
@@ -74,13 +73,11 @@ const runView = (run: Run, { say, minute }: Wording) => {
 export async function showFollow(desk: Desk, { call, words, wording }: Asked): Promise<Answer> {
   const { say, render } = wording;
   const name = words['name'] ?? '';
-  const folder = await patternFolder(desk.folder, name);
-  const { bundle, texts } = await desk.look(folder);
-  const releases = desk.releases.folder;
+  const { bundle, texts } = await desk.look(name);
   const offered = bundle?.data.languages ?? [];
   const asked = offered.find((tag) => tag === call.query.get('language'));
   const language = asked ?? bundle?.data.language ?? '';
-  const follow = await desk.crew.ask('follow', { folder, releases, language });
+  const follow = await desk.work.ask('follow', { name, language });
   const known = await desk.languages();
   const { previous, released, least, sheets } = follow;
   const version = bundle?.data.version ?? '';

@@ -1,18 +1,17 @@
 /** Runs of a pattern: start one in the editions that were chosen, run one again, watch it, stop it. */
 import { Fault } from '../../base/fault.ts';
 import { type Answer, events, seeOther } from '../answer.ts';
-import type { Asked, Desk } from '../routes.ts';
-import type { Edition } from '../runs.ts';
-import { patternFolder } from '../shelf.ts';
+import type { Asked, Desk } from '../desk.ts';
+import type { Edition } from '../../pipeline/ports.ts';
 
 const released = (name: string): Answer =>
   seeOther(`/patterns/${encodeURIComponent(name)}/release`);
 
 export async function startRun(desk: Desk, { call, words }: Asked): Promise<Answer> {
   const name = words['name'] ?? '';
-  const { bundle } = await desk.look(await patternFolder(desk.folder, name));
+  const { bundle } = await desk.look(name);
   const form = await call.form();
-  await desk.runs.start(name, editionsOf(form, bundle?.data.sizes ?? []));
+  await desk.runs.start(name, { editions: [...editionsOf(form, bundle?.data.sizes ?? [])] });
   return released(name);
 }
 
@@ -32,18 +31,17 @@ function editionsOf(form: FormData, sizes: readonly string[]): readonly Edition[
 }
 
 export async function runAgain(desk: Desk, { words }: Asked): Promise<Answer> {
-  const { source, state, editions } = desk.runs.get(words['run'] ?? '');
+  const { source, state, settings } = await desk.runs.get(words['run'] ?? '');
   if (state === 'working') throw new Fault('conflict', 'this run is still at work');
-  await patternFolder(desk.folder, source);
-  await desk.runs.start(source, editions);
+  await desk.runs.start(source, settings);
   return released(source);
 }
 
 export async function cancelRun(desk: Desk, { words }: Asked): Promise<Answer> {
-  const { run, source } = desk.runs.get(words['run'] ?? '');
-  desk.runs.cancel(run);
+  const { run, source } = await desk.runs.get(words['run'] ?? '');
+  await desk.runs.cancel(run);
   return released(source);
 }
 
 export const tellRun = async (desk: Desk, { words }: Asked): Promise<Answer> =>
-  events(desk.runs.listen(words['run'] ?? ''));
+  events(await desk.runs.listen(words['run'] ?? ''));

@@ -1,33 +1,33 @@
 /** The shelf as a page: what lies there, how it stands, and the two ways to put something on it. */
 import { zipSync } from 'fflate';
+import { Fault } from '../../base/fault.ts';
 import { BUNDLE_LIMITS } from '../../base/limits.ts';
 import { blocks } from '../../findings/finding.ts';
-import { unpackBundle } from '../../pattern/bundle/unpack.ts';
-import { type Answer, download, page, seeOther } from '../answer.ts';
-import { fieldOf, type Asked, type Desk } from '../routes.ts';
-import { beginFrom, listPatterns, listStarters, patternFolder, takeIn } from '../shelf.ts';
+import { type Answer, download, json, page, seeOther } from '../answer.ts';
+import { fieldOf, type Asked, type Desk, type UploadForm } from '../desk.ts';
 import { titleOf } from './frame.ts';
 
 /** Zips of the same files are the same bytes: no entry carries a clock. 1980 is the format's first year. */
 export const ZIP_TIME = new Date(1980, 0, 2);
 
 export async function showShelf(desk: Desk, { wording }: Asked): Promise<Answer> {
-  const names = await listPatterns(desk.folder);
+  const names = await desk.shelf.names();
   const patterns: object[] = [];
   let looks = LOOKED_AT;
   for (const name of names) {
-    const seen = await desk.look
-      .known(await patternFolder(desk.folder, name))
-      .catch(() => undefined);
+    const seen = await desk.look.known(name).catch(() => undefined);
     const waits = seen === undefined && looks-- <= 0;
     patterns.push(waits ? laterOf(name) : await standingOf(desk, name, wording.say));
   }
-  const starters = (await listStarters(desk.starters)).map((name) => ({
+  const starters = (await desk.shelf.starters()).map((name) => ({
     name,
     title: name.replaceAll('-', ' '),
   }));
   const title = wording.say('shelf.title');
-  const view = { title, folder: desk.folder, patterns, starters, most: MOST };
+  const { arrivals } = desk;
+  const folder = arrivals.kind === 'here' ? arrivals.folder : '';
+  const upload = arrivals.kind === 'elsewhere' ? formView(await arrivals.open()) : undefined;
+  const view = { title, folder, upload, patterns, starters, most: MOST };
   return page(wording.render('shelf', view));
 }
 
@@ -48,7 +48,7 @@ const laterOf = (name: string): object => ({
 
 export async function showStanding(desk: Desk, { words, wording }: Asked): Promise<Answer> {
   const name = words['name'] ?? '';
-  await patternFolder(desk.folder, name);
+  await desk.shelf.state(name);
   return page(wording.render('standing', { pattern: await standingOf(desk, name, wording.say) }));
 }
 
@@ -57,7 +57,7 @@ type Say = Asked['wording']['say'];
 async function standingOf(desk: Desk, name: string, say: Say): Promise<object> {
   const address = addressOf(name);
   try {
-    const looked = await desk.look(await patternFolder(desk.folder, name));
+    const looked = await desk.look(name);
     const count = looked.findings.filter(blocks).length;
     const standing = count === 0 ? say('shelf.clear') : say('shelf.blocked', { count });
     const { data } = looked.bundle ?? {};
@@ -82,22 +82,44 @@ const factsOf = (data: {
 
 export async function begin(desk: Desk, { call }: Asked): Promise<Answer> {
   const starter = fieldOf(await call.form(), 'starter');
-  const name = await beginFrom(desk.folder, desk.starters, starter);
+  const name = await desk.shelf.begin(starter);
   return seeOther(`/patterns/${encodeURIComponent(name)}`);
 }
 
+/** A form that leads past the desk, straight to where the file is kept. */
+const formView = ({ url, fields }: UploadForm) => ({
+  url,
+  fields: Object.entries(fields).map(([name, value]) => ({ name, value })),
+});
+
+/** A fresh form, for a page that lay open for long. */
+export async function renewHandIn(desk: Desk, { call }: Asked): Promise<Answer> {
+  if (desk.arrivals.kind === 'here') throw noSuchPage(call.path);
+  return json(await desk.arrivals.open());
+}
+
+export async function takeUploaded(desk: Desk, { call, words }: Asked): Promise<Answer> {
+  if (desk.arrivals.kind === 'here') throw noSuchPage(call.path);
+  const name = await desk.arrivals.takeUpload(words['upload'] ?? '');
+  return seeOther(`/patterns/${encodeURIComponent(name)}`);
+}
+
+const noSuchPage = (place: string): Fault =>
+  new Fault('missing', 'there is no such page', { place });
+
 export async function handIn(desk: Desk, { call }: Asked): Promise<Answer> {
+  if (desk.arrivals.kind === 'elsewhere') throw noSuchPage(call.path);
   const form = await call.form();
   const files = [...form.getAll('zip'), ...form.getAll('files')].flatMap((each) =>
     typeof each === 'string' || each.name === '' ? [] : [each],
   );
-  const name = await takeIn(desk.folder, files);
+  const name = await desk.arrivals.take(files);
   return seeOther(`/patterns/${encodeURIComponent(name)}`);
 }
 
 export async function sendBundle(desk: Desk, { words }: Asked): Promise<Answer> {
   const name = words['name'] ?? '';
-  const files = await unpackBundle(await patternFolder(desk.folder, name));
+  const files = await desk.shelf.files(name);
   const zip = zipSync(Object.fromEntries(files), { mtime: ZIP_TIME });
   return download(zip, 'application/zip', `${name}.zip`);
 }

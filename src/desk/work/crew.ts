@@ -7,7 +7,7 @@ import { type ChildProcess, fork } from 'node:child_process';
 import { Fault } from '../../base/fault.ts';
 import { DESK_LIMITS } from '../../base/limits.ts';
 import type { Progress } from '../../pipeline/ports.ts';
-import type { JobName, Jobs } from './jobs.ts';
+import type { CrewJobName, CrewJobs } from './crew-jobs.ts';
 import { faultFrom, type Said } from './messages.ts';
 
 /** How a worker is started: see `worker.ts`. */
@@ -24,13 +24,17 @@ export interface JobMore {
 }
 
 export interface Crew {
-  ask<K extends JobName>(job: K, ask: Jobs[K]['ask'], more?: JobMore): Promise<Jobs[K]['answer']>;
+  ask<K extends CrewJobName>(
+    job: K,
+    ask: CrewJobs[K]['ask'],
+    more?: JobMore,
+  ): Promise<CrewJobs[K]['answer']>;
   /** Ends every worker at once; what was released stays, what was not is begun again. */
   close(): void;
 }
 
 /** Jobs of one lane wait for each other; a run shares its process with nothing. */
-const LANES: Readonly<Record<JobName, 'numbers' | 'pins' | 'press' | 'run'>> = {
+const LANES: Readonly<Record<CrewJobName, 'numbers' | 'pins' | 'press' | 'run'>> = {
   look: 'numbers',
   languages: 'press',
   pins: 'pins',
@@ -99,17 +103,17 @@ class Worker {
     this.#child.once('exit', (code, signal) => this.#break(String(signal ?? code), gone));
   }
 
-  ask<K extends JobName>(
+  ask<K extends CrewJobName>(
     job: K,
-    ask: Jobs[K]['ask'],
+    ask: CrewJobs[K]['ask'],
     { signal, told }: JobMore,
     seconds: number,
-  ): Promise<Jobs[K]['answer']> {
+  ): Promise<CrewJobs[K]['answer']> {
     const id = this.#next++;
     const late = setTimeout(() => this.end(), seconds * 1000).unref();
     const stop = () => this.#stop(id);
     signal?.addEventListener('abort', stop, { once: true });
-    const answer = new Promise<Jobs[K]['answer']>((resolve, reject) => {
+    const answer = new Promise<CrewJobs[K]['answer']>((resolve, reject) => {
       this.#waiting.set(id, { told, resolve, reject });
       if (signal?.aborted) stop();
       else if (this.isAlive) this.#child.send({ kind: 'do', id, job, ask });

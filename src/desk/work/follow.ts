@@ -1,18 +1,15 @@
 /**
  * What a release of a pattern as it lies there now would follow: the versions before it, whether its
- * number will do, and the correction sheet its buyers would be sent. Takes a checked pattern and the
- * folder of releases; makes the sheet as a release would, and keeps nothing.
+ * number will do, and the correction sheet its buyers would be sent. Takes a checked pattern and what
+ * was released; makes the sheet as a release would, and keeps nothing.
  */
 import type { CheckedPattern } from '../../pattern/pattern.ts';
 import type { Rooms } from '../../pipeline/ports.ts';
 import { checkPattern } from '../../pattern/checks/index.ts';
-import { findRelease } from '../../release/commit.ts';
-import { recallRelease } from '../../release/earlier.ts';
 import { adviseVersion } from '../../release/errata/version.ts';
-import { compareVersions, type Manifest } from '../../release/manifest.ts';
-import { RECORD_PATH } from '../../release/record.ts';
-import { folderStore } from '../../store/folder.ts';
-import type { Store } from '../../store/store.ts';
+import type { Manifest } from '../../release/manifest.ts';
+import { readRecord, RECORD_PATH } from '../../release/record.ts';
+import type { Releases } from '../releases.ts';
 
 export interface Follow {
   /** The newest version with other content; undefined where this would be the first release. */
@@ -29,8 +26,7 @@ export interface Follow {
 const COMPARED = 4;
 
 export interface FollowOrder {
-  /** Where releases lie. */
-  readonly releases: string;
+  readonly releases: Releases;
   /** Of the correction sheet; every language says the same of the same rows. */
   readonly language: string;
   readonly rooms: Rooms;
@@ -41,31 +37,26 @@ export async function followReleases(
   { releases, language, rooms }: FollowOrder,
 ): Promise<Follow> {
   const { data, hash } = checked.pattern.bundle;
-  const store = folderStore(`${releases}/.store`);
-  const made = await manifestsOf(store, data.id);
+  const made = await manifestsOf(releases, data.id);
   const released = made.some((each) => each.bundle === hash && each.version === data.version);
   const others = made.filter((each) => each.bundle !== hash && canBeCompared(each));
   const [last] = others;
   const nothing = { previous: last?.version, released, least: undefined, sheets: [] };
   if (!last || released) return nothing;
   const earlier: CheckedPattern[] = [];
-  for (const { version } of others.slice(0, COMPARED))
-    earlier.push(checkPattern(await recallRelease(store, data.id, version)));
+  for (const each of others.slice(0, COMPARED)) {
+    const { bytes } = await releases.file(each, RECORD_PATH);
+    earlier.push(checkPattern(readRecord(bytes, `${data.id} ${each.version}`)));
+  }
   const before = earlier[0]?.pattern.bundle.data;
   const least = before && adviseVersion(before, data)?.least;
   return { ...nothing, least, sheets: await sheetsOf(checked, earlier, { language, rooms }) };
 }
 
 /** Newest first. */
-async function manifestsOf(store: Store, pattern: string): Promise<readonly Manifest[]> {
-  const found: Manifest[] = [];
-  for await (const { key } of store.list(`releases/${pattern}/`)) {
-    const [, , version = '', name] = key.split('/');
-    const manifest =
-      name === 'manifest.json' ? await findRelease(store, pattern, version) : undefined;
-    if (manifest) found.push(manifest);
-  }
-  return found.sort((a, b) => compareVersions(b.version, a.version));
+async function manifestsOf(releases: Releases, pattern: string): Promise<readonly Manifest[]> {
+  const versions = await releases.versions(pattern);
+  return Promise.all(versions.map((version) => releases.manifest(pattern, version)));
 }
 
 const canBeCompared = ({ files }: Manifest): boolean =>

@@ -1,11 +1,11 @@
 /** What the desk and its workers say to each other, and how a fault travels between them. */
 import { Fault, type FaultKind } from '../../base/fault.ts';
 import type { Progress } from '../../pipeline/ports.ts';
-import type { JobName } from './jobs.ts';
+import type { CrewJobName } from './crew-jobs.ts';
 
 /** To a worker. */
 export type Asked =
-  | { readonly kind: 'do'; readonly id: number; readonly job: JobName; readonly ask: unknown }
+  | { readonly kind: 'do'; readonly id: number; readonly job: CrewJobName; readonly ask: unknown }
   | { readonly kind: 'stop'; readonly id: number };
 
 /** From a worker. */

@@ -1,7 +1,7 @@
 /**
  * Papers that leave the desk and come back: the numbers as a spreadsheet, the texts of a language as
  * XLIFF with its terms as TBX. What comes back is read whole and turned into one changed file of the
- * bundle, to be looked at before anything is written. Takes folders and bytes; writes nothing.
+ * bundle, to be looked at before anything is written. Takes the files of a bundle and bytes; writes nothing.
  */
 import { Fault } from '../../base/fault.ts';
 import { SHEET_LIMITS } from '../../base/limits.ts';
@@ -9,7 +9,7 @@ import { blocks, type Finding } from '../../findings/finding.ts';
 import type { Language } from '../../language/index.ts';
 import { changeJson } from '../../pattern/bundle/edit.ts';
 import { loadBundle, PATTERN_FILE, proseFile } from '../../pattern/bundle/load.ts';
-import { type BundleFiles, unpackBundle } from '../../pattern/bundle/unpack.ts';
+import type { BundleFiles } from '../../pattern/bundle/unpack.ts';
 import type { Bundle } from '../../pattern/pattern.ts';
 import { gradeBook } from '../../pattern/grading/sheet/book.ts';
 import { readTable, writeTable } from '../../pattern/grading/sheet/table-file.ts';
@@ -52,12 +52,12 @@ const encode = (text: string): Uint8Array => new TextEncoder().encode(text);
 
 // ---------------------------------------------------------------- numbers
 
-export async function writeNumbers(folder: string, kind: 'xlsx' | 'csv'): Promise<Uint8Array> {
-  const sheets = gradeBook(readable(await unpackBundle(folder), undefined).data);
+export async function writeNumbers(files: BundleFiles, kind: 'xlsx' | 'csv'): Promise<Uint8Array> {
+  const sheets = gradeBook(readable(files, undefined).data);
   return writeTable(kind, sheets);
 }
 
-export async function readNumbers(folder: string, { bytes, name }: Paper): Promise<Brought> {
+export async function readNumbers(files: BundleFiles, { bytes, name }: Paper): Promise<Brought> {
   const kind = kindOf(name);
   if (!kind)
     throw new Fault('input', `${name} is neither .xlsx nor .csv`, {
@@ -67,7 +67,6 @@ export async function readNumbers(folder: string, { bytes, name }: Paper): Promi
     throw new Fault('input', 'the file is too large', {
       remedy: `it may have ${SHEET_LIMITS.fileBytes / 1024 / 1024} MB`,
     });
-  const files = await unpackBundle(folder);
   const { data } = readable(files, undefined);
   const rows = await readTable(kind, bytes, name);
   if (rows.length === 0)
@@ -92,19 +91,19 @@ function readable(files: BundleFiles, tags: readonly string[] | undefined): Bund
 // ---------------------------------------------------------------- texts
 
 export async function surveyTexts(
-  folder: string,
+  files: BundleFiles,
   languages: Languages,
 ): Promise<readonly ProseSurvey[]> {
-  return surveyProse(readable(await unpackBundle(folder), [...languages.keys()]));
+  return surveyProse(readable(files, [...languages.keys()]));
 }
 
 /** `xlf`: what needs a translator, or with `all` every text; undefined where nothing does. */
 export async function writeTexts(
-  folder: string,
+  files: BundleFiles,
   { tag, kind, all }: { readonly tag: string; readonly kind: 'xlf' | 'tbx'; readonly all: boolean },
   languages: Languages,
 ): Promise<Uint8Array | undefined> {
-  const bundle = readable(await unpackBundle(folder), [tag]);
+  const bundle = readable(files, [tag]);
   const [source, target] = [bundle.data.language, tag].map((each) => languages.get(each));
   if (!source || !target || source === target)
     throw new Fault('missing', `there is no translation into ${tag}`, { place: tag });
@@ -114,11 +113,10 @@ export async function writeTexts(
 }
 
 export async function readTexts(
-  folder: string,
+  files: BundleFiles,
   { bytes, name }: Paper,
   languages: Languages,
 ): Promise<Brought> {
-  const files = await unpackBundle(folder);
   const tag = languageOf(bytes, name, languages);
   const bundle = readable(files, tag === undefined ? [] : [tag]);
   const taken = takeBack({ bundle, languages, bytes, file: name });

@@ -1,15 +1,20 @@
 /**
  * A process that works for the desk: takes jobs as messages, answers each, and goes when the desk goes.
- * Started with the folder of the program's data and the program's name; opens its rooms only for a job
- * that needs them.
+ * Started with the folder of the program's data, the program's name, the folder of the patterns and that
+ * of their releases; opens its rooms only for a job that needs them.
  */
 import path from 'node:path';
 import type { Language } from '../../language/index.ts';
 import type { Rooms } from '../../pipeline/ports.ts';
-import { JOBS, type JobName } from './jobs.ts';
+import { folderRoom } from '../../shelf/folder-room.ts';
+import { folderReleases } from '../releases.ts';
+import { CREW_JOBS, type CrewJobName } from './crew-jobs.ts';
 import { type Asked, carryFault, type Said } from './messages.ts';
+import { openStandings } from './standing.ts';
 
-const [, , root = '', program = ''] = process.argv;
+const [, , root = '', program = '', folder = '', released = ''] = process.argv;
+const standings = openStandings(folderRoom(folder));
+const releases = folderReleases(released);
 const stops = new Map<number, AbortController>();
 let opened: Promise<Rooms> | undefined;
 
@@ -36,16 +41,18 @@ process.on('message', (asked: Asked) => {
   else void work(asked.id, asked.job, asked.ask);
 });
 
-async function work(id: number, name: JobName, ask: unknown): Promise<void> {
+async function work(id: number, name: CrewJobName, ask: unknown): Promise<void> {
   const stop = new AbortController();
   stops.set(id, stop);
   const say = (said: Said) => process.send?.(said);
   try {
     // Each job finds what it was asked: the crew is typed by the same table.
-    const job = JOBS[name] as (asked: unknown, world: object) => Promise<unknown>;
+    const job = CREW_JOBS[name] as (asked: unknown, world: object) => Promise<unknown>;
     const answer = await job(ask, {
       rooms,
       languages,
+      standings,
+      releases,
       signal: stop.signal,
       told: (event: Extract<Said, { kind: 'told' }>['event']) => say({ kind: 'told', id, event }),
     });

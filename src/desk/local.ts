@@ -1,0 +1,79 @@
+/**
+ * The desk of this machine: patterns in a folder, releases in it, the slow work in processes of its own.
+ * Takes the folder and who works; gives the routes that the server calls.
+ */
+import path from 'node:path';
+import { type Language, loadLanguages } from '../language/index.ts';
+import { clearLeftovers, folderRoom } from '../shelf/folder-room.ts';
+import { readHandedIn } from '../shelf/handed-in.ts';
+import { openShelf } from '../shelf/open-shelf.ts';
+import type { Desk } from './desk.ts';
+import { LocalRuns } from './local-runs.ts';
+import { openLook } from './look.ts';
+import { folderReleases } from './releases.ts';
+import { openPages } from './routes.ts';
+import type { Routes } from './server.ts';
+import { openWaitingRoom } from './waiting.ts';
+import { openCrew, type WorkerStart } from './work/crew.ts';
+
+export interface DeskOrder {
+  /** Holds the patterns, one folder each; releases go to `releases/` in it. */
+  readonly folder: string;
+  /** Holds `templates/desk`, `templates/starters` and `locales`. */
+  readonly root: string;
+  /** How a process is started that does what takes longer than a page may wait. */
+  readonly worker: WorkerStart;
+  readonly newId: () => string;
+  readonly now: () => Date;
+}
+
+export interface OpenDesk extends Routes {
+  /** Runs at work go on when the desk is opened again. */
+  stop(): void;
+}
+
+export async function openLocalDesk(order: DeskOrder): Promise<OpenDesk> {
+  const { folder, root, worker, newId, now } = order;
+  await clearLeftovers(folder);
+  const released = path.join(folder, 'releases');
+  const room = folderRoom(folder);
+  const shelf = openShelf({ room, starters: path.join(root, 'templates', 'starters'), now });
+  const crew = openCrew({ ...worker, args: [...worker.args, folder, released] });
+  const records = path.join(folder, '.desk', 'runs');
+  const runs = await LocalRuns.open({
+    folder,
+    shelf,
+    releases: released,
+    records,
+    crew,
+    newId,
+    now,
+  });
+  let languages: Promise<ReadonlyMap<string, Language>> | undefined;
+  const desk: Desk = {
+    shelf,
+    work: crew,
+    look: openLook(shelf, crew),
+    runs,
+    releases: folderReleases(released),
+    waiting: openWaitingRoom(newId),
+    languages: () => (languages ??= loadLanguages(path.join(root, 'locales'))),
+    arrivals: {
+      kind: 'here',
+      folder,
+      async take(dropped) {
+        const { wanted, files } = await readHandedIn(dropped);
+        return room.keep(wanted, files);
+      },
+    },
+  };
+  const pages = await openPages({ templates: path.join(root, 'templates', 'desk') });
+  return {
+    answer: async (call) => (await pages.forAnybody(call)) ?? pages.answer(desk, call),
+    refuse: (call, fault, status) => pages.refuse(call, fault, status),
+    stop() {
+      runs.close();
+      crew.close();
+    },
+  };
+}
