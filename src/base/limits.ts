@@ -46,6 +46,8 @@ export const RUN_LIMITS = {
   editions: 24,
   /** Languages times editions; their records must fit one hand-over. */
   documents: 500,
+  /** Tries to be the one who starts the next run of a bundle, where several want to at once. */
+  turns: 10,
   /** Documents composed at once in one process. */
   concurrency: 16,
   /** Hours after which no run is at work any more; the state machine stops one after one hour. */
@@ -64,6 +66,8 @@ export const API_LIMITS = {
   downloadSeconds: 15 * 60,
   /** Releases told at once; the rest by asking on. */
   releasesPerPage: 100,
+  /** Runs told at once, the latest; two requests to the store are made for each. */
+  runs: 50,
   /** Versions of one pattern that are listed. */
   versions: 1_000,
   /** Findings told at once: an answer of a function may have 6 MB. */
@@ -113,6 +117,16 @@ export const DESK_LIMITS = {
   stopSeconds: 2,
   /** Restarts of the desk over which one run is taken up again. */
   resumes: 3,
+} as const;
+
+/** Bundles that lie in an object store. */
+export const SHELF_LIMITS = {
+  /** Files read or written at once: of 40 photographs none waits long, and few lie in memory twice. */
+  concurrency: 8,
+  /** Times that a change is made anew where somebody else was faster. */
+  tries: 10,
+  /** Of the history that is kept: some thousand changes of numbers and rows. */
+  historyLetters: 1_000_000,
 } as const;
 
 /** What one stitch may be. Rules read any number, so the number itself is bounded. */
@@ -168,6 +182,8 @@ export const RULE_LIMITS = {
   searchSteps: 200_000,
   /** Counts tried on each side of the nearest one. */
   searchReach: 4,
+  /** Stitches of a repeat, and of what balances it. */
+  multiple: 99_999,
 } as const;
 
 /** A spreadsheet that numbers are taken back from. */

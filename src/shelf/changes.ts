@@ -9,6 +9,7 @@ import { followPointer } from '../base/span.ts';
 import { blocks, type Finding } from '../findings/finding.ts';
 import { wordingOf } from '../findings/register.ts';
 import { changeJson } from '../pattern/bundle/edit.ts';
+import { Intake } from '../pattern/bundle/intake.ts';
 import { type Json, readJson } from '../pattern/bundle/json.ts';
 import { loadBundle, PATTERN_FILE } from '../pattern/bundle/load.ts';
 import type { BundleFiles } from '../pattern/bundle/unpack.ts';
@@ -63,11 +64,20 @@ export function acceptWarning({ code, where, reason, tag }: Acceptance): Make {
 
 export function replaceFile({ file, tag, bytes, said }: Replacement): Make {
   return async ({ files }) => {
+    requireTextFile(file, bytes);
     const now = files.get(file);
     if ((now && tagOf(now)) !== tag) throw staleFault(file);
     requireReadable(files, file, bytes, file);
     return { file, pointer: '', before: '', after: said, bytes };
   };
+}
+
+/** A name comes from a page or a wire, so it is held to what a bundle may hold. */
+function requireTextFile(file: string, { length }: Uint8Array): void {
+  const intake = new Intake('the pattern');
+  const name = intake.accept(file, { bytes: length, packedBytes: length });
+  if (name !== file || !file.endsWith('.json'))
+    throw intake.refuse(file, 'is no JSON file of a pattern');
 }
 
 /** The change that would be taken back next. */

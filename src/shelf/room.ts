@@ -12,7 +12,7 @@ export interface Now {
   readonly files: BundleFiles;
   readonly history: readonly Change[];
   /** The file as it was before a change of the history; undefined where there was none. */
-  before(change: Change): Promise<Uint8Array | undefined>;
+  readonly before: (change: Change) => Promise<Uint8Array | undefined>;
 }
 
 /** One file as it is to be. */
