@@ -115,7 +115,7 @@ describe('a run', () => {
     const again = /data-run="([^"]+)"/.exec(await page())?.[1] ?? '';
     expect(again).not.toBe(working);
     const record = await readFile(path.join(folder, '.desk', 'runs', `${again}.json`), 'utf8');
-    expect((JSON.parse(record) as { editions: unknown }).editions).toEqual(
+    expect((JSON.parse(record) as { settings: { editions: unknown } }).settings.editions).toEqual(
       ['standard', 'ink-saving'].flatMap((kind) =>
         ['A4', 'Letter'].map((paper) => ({ kind, paper })),
       ),
