@@ -49,7 +49,7 @@ interface Tools {
 }
 
 export function openSaying(language: string, words: FindingWords): Saying {
-  const phrase = openPhrases(words.phrases);
+  const phrase = openPhrases(language, words.phrases);
   const plurals = new Intl.PluralRules(language);
   const numbers = new Intl.NumberFormat(language, { maximumFractionDigits: 3, useGrouping: false });
   const conjunction = new Intl.ListFormat(language, { type: 'conjunction' });
@@ -183,24 +183,59 @@ function whereSay(item: Finding, { words, all }: Tools): string {
 
 // ---------------------------------------------------------------- phrases of the checks
 
-/** Whole phrases first, then those with slots in the order of the data; what fits none stays as it is. */
-function openPhrases(phrases: FindingWords['phrases']): (english: string) => string {
+/**
+ * Phrases by their English: whole ones first, then those with slots in the order of the data; what fits
+ * none stays as it is. What a slot held is a phrase again; `{1:number}`, `{1:megabytes}` (of bytes),
+ * `{1:and}`, `{1:or}` (of a list with commas) and `{1:plain}` say it another way.
+ */
+export function openPhrases(
+  language: string,
+  phrases: FindingWords['phrases'],
+): (english: string) => string {
   const patterns = Object.entries(phrases)
     .filter(([english]) => /\{#?\d\}/.test(english))
     .map(([english, said]) => ({ form: formOf(english), said }));
+  const slots = openSlots(language);
   const phrase = (english: string): string => {
     const whole = Object.hasOwn(phrases, english) ? phrases[english] : undefined;
     if (whole !== undefined) return whole;
     for (const { form, said } of patterns) {
       const found = form.exec(english);
       if (found)
-        return said.replaceAll(/\{(\d)\}/g, (_, at: string) =>
-          phrase(found.groups?.[`n${at}`] ?? ''),
+        return said.replaceAll(/\{(\d)(?::(\w+))?\}/g, (_, at: string, way = 'phrase') =>
+          slots(way as string, found.groups?.[`n${at}`] ?? '', phrase),
         );
     }
     return english;
   };
   return phrase;
+}
+
+const BYTES_PER_MEGABYTE = 1024 * 1024;
+
+function openSlots(language: string) {
+  const digits = new Intl.NumberFormat(language, { maximumFractionDigits: 3, useGrouping: false });
+  const numbers = new Intl.NumberFormat(language);
+  const megabytes = new Intl.NumberFormat(language, { style: 'unit', unit: 'megabyte', maximumFractionDigits: 1 }); // prettier-ignore
+  const lists = {
+    and: new Intl.ListFormat(language, { type: 'conjunction' }),
+    or: new Intl.ListFormat(language, { type: 'disjunction' }),
+  };
+  return (way: string, held: string, phrase: (english: string) => string): string => {
+    switch (way) {
+      case 'plain':
+        return held;
+      case 'number':
+        return numbers.format(Number(held));
+      case 'megabytes':
+        return megabytes.format(Number(held) / BYTES_PER_MEGABYTE);
+      case 'and':
+      case 'or':
+        return lists[way].format(held.split(', ').map(phrase));
+      default:
+        return /^\d+\.\d+$/.test(held) ? digits.format(Number(held)) : phrase(held);
+    }
+  };
 }
 
 function formOf(english: string): RegExp {

@@ -6,8 +6,8 @@
 import { Fault } from '../base/fault.ts';
 import { DESK_LIMITS, JSON_LIMITS } from '../base/limits.ts';
 import { followPointer } from '../base/span.ts';
+import { FindingFault } from '../findings/fault.ts';
 import { blocks, type Finding } from '../findings/finding.ts';
-import { wordingOf } from '../findings/register.ts';
 import { changeJson } from '../pattern/bundle/edit.ts';
 import { Intake } from '../pattern/bundle/intake.ts';
 import { type Json, readJson } from '../pattern/bundle/json.ts';
@@ -143,11 +143,8 @@ const WITHOUT_PHOTOS = { withoutPhotos: true } as const;
 
 function unreadableFault(findings: readonly Finding[], place: string): Fault {
   const [first] = findings.filter(blocks);
-  const said = first && wordingOf(first);
-  return new Fault('input', said?.headline ?? 'the bundle could not be read any more', {
-    place,
-    ...(said?.action !== undefined && { remedy: said.action }),
-  });
+  if (first) return new FindingFault(first, place);
+  return new Fault('input', 'the bundle could not be read any more', { place });
 }
 
 const staleFault = (file: string): Fault =>

@@ -58,7 +58,7 @@ function openRoom({ file, text }: Source): Room {
   return { file, folder: path.posix.dirname(file), text, program, parents, busy: new Set() };
 }
 
-const isFunction = ({ type }: Node): boolean => /Function/.test(type) && !/^TS/.test(type);
+const isFunction = ({ type }: Node): boolean => /Function/.test(type) && !type.startsWith('TS');
 
 /** Name under which a function is called: its own, its constant's, its method's. */
 function calledAs(each: Node, { parents }: Room): string {
