@@ -74,6 +74,14 @@ export const API_LIMITS = {
   findings: 500,
   /** A request as JSON; the longest order of languages and editions is a tenth of it. */
   bodyBytes: 16 * KIB,
+  /** A change of a bundle; eight thousand letters, each escaped at worst. */
+  changeBytes: 64 * KIB,
+  /** A JSON file of a bundle, written as a text in JSON; a function takes 6 MB. */
+  replacementBytes: 5.5 * MIB,
+  /** A draft: a bundle as it may be unpacked, zipped. */
+  draftBytes: 410 * MIB,
+  /** After so long nobody is at an upload any more: longer than the function may work. */
+  arrivalSeconds: 35,
   /** Requests each second, on average and in a burst, for all callers together. */
   requestsPerSecond: 50,
   burst: 100,

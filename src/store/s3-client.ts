@@ -4,13 +4,20 @@
  */
 import { S3Client } from '@aws-sdk/client-s3';
 
-export function openClient(): S3Client {
+/** For addresses alone: what will be put is not known yet, so no checksum of it may be sealed in. */
+export const openSigner = (): S3Client =>
+  openClient({ requestChecksumCalculation: 'WHEN_REQUIRED' });
+
+export function openClient(
+  more: { readonly requestChecksumCalculation?: 'WHEN_REQUIRED' } = {},
+): S3Client {
   // The SDK tells every run that a later SDK will want a later Node; ours is pinned.
   process.env['AWS_SDK_JS_NODE_VERSION_SUPPORT_WARNING_DISABLED'] ??= 'true';
   const endpoint = process.env['AWS_ENDPOINT_URL_S3'] ?? process.env['AWS_ENDPOINT_URL'];
   return new S3Client({
     maxAttempts: 4,
     retryMode: 'standard',
+    ...more,
     ...(endpoint !== undefined && { endpoint, forcePathStyle: true }),
   });
 }

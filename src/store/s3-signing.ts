@@ -1,8 +1,8 @@
 /**
  * Addresses that let somebody without keys do one thing for a while: upload one object of bounded size
- * under a key we choose, or download one object. Takes a client whose rights the address lends.
+ * under a key we choose, by a form or a request, or download one object. Takes a client whose rights the address lends.
  */
-import { GetObjectCommand, type S3Client } from '@aws-sdk/client-s3';
+import { GetObjectCommand, PutObjectCommand, type S3Client } from '@aws-sdk/client-s3';
 import { createPresignedPost } from '@aws-sdk/s3-presigned-post';
 import { getSignedUrl } from '@aws-sdk/s3-request-presigner';
 
@@ -68,3 +68,48 @@ export const signDownload = (
     }),
     { expiresIn: seconds },
   );
+
+/** The object as it was put, under the name and the kind it was put with. */
+export const signFetch = (
+  client: S3Client,
+  { bucket, key }: Place,
+  seconds: number,
+): Promise<string> =>
+  getSignedUrl(client, new GetObjectCommand({ Bucket: bucket, Key: key }), { expiresIn: seconds });
+
+export interface PutTerms {
+  readonly contentType: string;
+  readonly sizeBytes: number;
+  readonly seconds: number;
+  /** Under which a browser keeps it; it shows the object where left out. Plain, as for a download. */
+  readonly fileName?: string;
+}
+
+/** One PUT of exactly that size and kind; the headers are sealed and must be sent along. */
+export interface SignedPut {
+  readonly url: string;
+  readonly headers: Readonly<Record<string, string>>;
+}
+
+export async function signPut(
+  client: S3Client,
+  { bucket, key }: Place,
+  { contentType, sizeBytes, seconds, fileName }: PutTerms,
+): Promise<SignedPut> {
+  const disposition = fileName === undefined ? 'inline' : `attachment; filename="${fileName}"`;
+  const url = await getSignedUrl(
+    client,
+    new PutObjectCommand({
+      Bucket: bucket,
+      Key: key,
+      ContentType: contentType,
+      ContentLength: sizeBytes,
+      ContentDisposition: disposition,
+    }),
+    {
+      expiresIn: seconds,
+      signableHeaders: new Set(['host', 'content-type', 'content-length', 'content-disposition']),
+    },
+  );
+  return { url, headers: { 'content-type': contentType, 'content-disposition': disposition } };
+}

@@ -6,7 +6,7 @@ process.env['AWS_SDK_JS_NODE_VERSION_SUPPORT_WARNING_DISABLED'] = 'true';
 
 export const clientOf = (
   { endpoint, keys }: Pick<S3Front, 'endpoint' | 'keys'>,
-  more: { readonly maxAttempts?: number } = {},
+  more: { readonly maxAttempts?: number; readonly forSigning?: boolean } = {},
 ): S3Client =>
   new S3Client({
     endpoint,
@@ -14,4 +14,5 @@ export const clientOf = (
     forcePathStyle: true,
     credentials: keys,
     maxAttempts: more.maxAttempts ?? 3,
+    ...(more.forSigning && { requestChecksumCalculation: 'WHEN_REQUIRED' }),
   });

@@ -97,7 +97,7 @@ export async function startS3Front(now: () => Date = () => new Date()): Promise<
       }
       const holder = requireSignature(request, url, keys, now());
       if (holder !== '') permissions = permit(holder, request, url, bucketName, key);
-      const body = readBody(request.headers, received);
+      const body = readBody({ ...sealedChecksums(url), ...request.headers }, received);
       answer = handle({ request, url, bucketName, key, body }, buckets, now());
     } catch (error) {
       answer = errorAnswer(permissions ? hideMissing(error, permissions, bucketName) : error);
@@ -141,6 +141,12 @@ function storePosted(posted: Posted, bucket: Bucket | undefined, now: Date): Ans
   location.searchParams.set('key', posted.key);
   return { status: 303, headers: { ...headers, location: location.href } };
 }
+
+/** A signed address may carry a checksum of what is to be put, in place of a header. */
+const sealedChecksums = (url: URL): Record<string, string> =>
+  Object.fromEntries(
+    [...url.searchParams].filter(([name]) => /^x-amz-checksum-(?!mode)/i.test(name)),
+  );
 
 const BUSY = { 500: 'InternalError', 503: 'SlowDown', 409: 'ConditionalRequestConflict' } as const;
 
@@ -220,7 +226,7 @@ function putObject(call: Call, buckets: Map<string, Bucket>, bucket: Bucket, now
     return xml(`<CopyObjectResult><ETag>${escapeXml(copied.etag)}</ETag></CopyObjectResult>`);
   }
   const kept = Object.entries(headers).filter(
-    ([name]) => name === 'content-type' || name.startsWith('x-amz-meta-'),
+    ([name]) => /^content-(type|disposition)$/.test(name) || name.startsWith('x-amz-meta-'),
   );
   const stored = Object.fromEntries(kept.map(([name, value]) => [name, String(value)]));
   const version = writeObject(bucket, call.key, call.body, stored, now);
