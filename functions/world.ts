@@ -1,5 +1,5 @@
 /**
- * The world of deployed functions: the buckets behind the store port, one room for each studio in both of
+ * The world of deployed functions: the buckets behind the store port, one room for each studio in each of
  * them, uploads by version, the topic that tells studios. The name of the studio is the only way into a
  * room: a step, a run or a caller of another studio cannot even name what lies in this one.
  */
@@ -20,13 +20,16 @@ import { count, log, traced } from './telemetry.ts';
 export interface StudioStores {
   readonly work: Store;
   readonly releases: Store;
+  /** Bundles somebody is at work on. */
+  readonly shelf: Store;
 }
 
-/** The two rooms of a studio: below its own name in either bucket. */
+/** The rooms of a studio: below its own name in each bucket. */
 export function openStudio(studio: string, client = traced(openClient())): StudioStores {
   return {
     work: s3Store(client, { bucket: environment('WORK_BUCKET'), prefix: studio }),
     releases: s3Store(client, { bucket: environment('RELEASES_BUCKET'), prefix: studio }),
+    shelf: s3Store(client, { bucket: environment('SHELF_BUCKET'), prefix: studio }),
   };
 }
 
@@ -43,13 +46,18 @@ export function openWorld(rooms: Rooms): (studio: string) => Ports {
     tell: async (end) => {
       topic ??= traced(new SNSClient({ maxAttempts: 4 }));
       await topic.send(new PublishCommand(newsOf(end)));
-      count(
-        { released: 'RunsReleased', blocked: 'RunsBlocked', failed: 'RunsFailed' }[end.outcome],
-      );
+      count(COUNTED[end.outcome]);
     },
     progress: tellProgress,
   });
 }
+
+const COUNTED: Readonly<Record<RunEnd['outcome'], string>> = {
+  released: 'RunsReleased',
+  blocked: 'RunsBlocked',
+  failed: 'RunsFailed',
+  cancelled: 'RunsStopped',
+};
 
 /** Subscribers filter by the attributes: their studio, and whether a person must act. */
 const newsOf = (end: RunEnd) => ({

@@ -61,6 +61,23 @@ export function readStudio(event: unknown, claim: string): string {
   throw new Refusal(403, 'The token names no studio', `it needs the claim “${claim}”`);
 }
 
+/** What a request brings as JSON; what nothing is said of is left to the schema. */
+export function readOrder<T>(schema: z.ZodType<T>, body: string): T {
+  const read = schema.safeParse(body === '' ? {} : parse(body));
+  if (read.success) return read.data;
+  const [issue] = read.error.issues;
+  const words = `${issue?.path.join('/') ?? ''}: ${issue?.message ?? ''}`;
+  throw new Refusal(400, 'The order cannot be read', words);
+}
+
+function parse(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    throw new Refusal(400, 'The order is no JSON');
+  }
+}
+
 /** What belongs to somebody else is not there, and no answer tells the difference. */
 export const notFound = (what: string): Refusal => new Refusal(404, `There is no such ${what}`);
 

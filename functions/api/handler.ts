@@ -2,16 +2,17 @@
  * The HTTP API: one table from the routes of `openapi.json` to what serves them. Takes requests whose token
  * the gateway has checked; whatever goes wrong is answered as problem details and never tells its inside.
  */
+import { SFNClient } from '@aws-sdk/client-sfn';
 import type { Context } from 'aws-lambda';
 import { Fault } from '../../src/base/fault.ts';
 import { openClient } from '../../src/store/s3-client.ts';
 import { environment } from '../environment.ts';
 import { log, traced, watched } from '../telemetry.ts';
 import { type Answer, type Call, problem, readCall, readStudio, Refusal } from './call.ts';
-import type { Desk } from './desk.ts';
-import { openDesk } from './desk.ts';
+import { type Clients, type Desk, openDesk } from './desk.ts';
 import { listReleases, openDownload, showPattern, showRelease } from './releases.ts';
-import { showFindings, showRun } from './runs.ts';
+import { stopRun } from './run-orders.ts';
+import { listRuns, showFindings, showRun } from './runs.ts';
 import { findUpload, openUpload } from './uploads.ts';
 
 type Route = (call: Call, desk: Desk) => Promise<Answer>;
@@ -19,17 +20,21 @@ type Route = (call: Call, desk: Desk) => Promise<Answer>;
 export const ROUTES: Readonly<Record<string, Route>> = {
   'POST /uploads': openUpload,
   'GET /uploads/{upload}': findUpload,
+  'GET /runs': listRuns,
   'GET /runs/{run}': showRun,
   'GET /runs/{run}/findings': showFindings,
+  'POST /runs/{run}/stop': stopRun,
   'GET /releases': listReleases,
   'GET /releases/{pattern}': showPattern,
   'GET /releases/{pattern}/{version}': showRelease,
   'GET /releases/{pattern}/{version}/download': openDownload,
 };
 
-const client = traced(openClient());
-/** Signing asks nobody, so there is nothing to trace; and what is signed must hold nothing of a trace. */
-const signer = openClient();
+const clients: Clients = {
+  storage: traced(openClient()),
+  signer: openClient(),
+  machines: traced(new SFNClient({ maxAttempts: 4 })),
+};
 
 export const handler = (event: unknown, context: Partial<Context> = {}): Promise<Answer> =>
   watched('api', context, () => serve(event));
@@ -40,7 +45,7 @@ async function serve(event: unknown): Promise<Answer> {
     const call = readCall(event);
     const route = Object.hasOwn(ROUTES, call.route) ? ROUTES[call.route] : undefined;
     if (route === undefined) throw new Refusal(404, 'There is no such route');
-    return await route(call, openDesk(studio, client, signer));
+    return await route(call, openDesk(studio, clients));
   } catch (error) {
     if (error instanceof Refusal) return problem(error);
     log.error('request failed', { error: error instanceof Error ? error.name : 'unknown' });

@@ -4,19 +4,17 @@
  */
 import { z } from 'zod';
 import { API_LIMITS, BUNDLE_LIMITS } from '../../src/base/limits.ts';
-import { recallRunOf } from '../../src/pipeline/claims.ts';
 import { settings } from '../../src/pipeline/payloads.ts';
+import { recallRunOf } from '../../src/pipeline/starts.ts';
 import { SETTINGS_NAME, writeSettings } from '../starter/start.ts';
-import { type Answer, answer, type Call, Refusal } from './call.ts';
+import { type Answer, answer, type Call, readOrder, Refusal } from './call.ts';
 import type { Desk } from './desk.ts';
 
 /** `leadTo` names a place, never an address: nobody can have a browser led elsewhere. */
 const opening = settings.extend({ leadTo: z.literal('desk').optional() });
 
 export async function openUpload({ body }: Call, desk: Desk): Promise<Answer> {
-  const read = opening.safeParse(body === '' ? {} : parse(body));
-  if (!read.success) throw new Refusal(400, 'The order cannot be read', wordsOf(read.error));
-  const { leadTo, ...order } = read.data;
+  const { leadTo, ...order } = readOrder(opening, body);
   const upload = desk.newId();
   const { url, fields } = await desk.signUpload(keyOf(desk.studio, upload), {
     contentType: 'application/zip',
@@ -37,14 +35,3 @@ export async function findUpload({ path }: Call, desk: Desk): Promise<Answer> {
 }
 
 const keyOf = (studio: string, upload: string): string => `${studio}/${upload}.zip`;
-
-function parse(text: string): unknown {
-  try {
-    return JSON.parse(text);
-  } catch {
-    throw new Refusal(400, 'The order is no JSON');
-  }
-}
-
-const wordsOf = ({ issues: [issue] }: z.ZodError): string =>
-  `${issue?.path.join('/') ?? ''}: ${issue?.message ?? ''}`;

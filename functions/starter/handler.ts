@@ -2,16 +2,16 @@
  * Starts a run for every uploaded bundle, once. EventBridge could start the state machine itself, but
  * could not name the run; the name is what makes a repeated event harmless.
  */
-import { ExecutionAlreadyExists, SFNClient, StartExecutionCommand } from '@aws-sdk/client-sfn';
+import { SFNClient } from '@aws-sdk/client-sfn';
 import type { Context } from 'aws-lambda';
 import { openClient } from '../../src/store/s3-client.ts';
-import { environment } from '../environment.ts';
+import { openMachines } from '../machines.ts';
 import { count, log, traced, watched } from '../telemetry.ts';
 import { prepareRun } from './prepare.ts';
 import { readArrival } from './start.ts';
 
 const storage = traced(openClient());
-const machines = traced(new SFNClient({ maxAttempts: 4 }));
+const machines = openMachines(traced(new SFNClient({ maxAttempts: 4 })));
 
 type Started = { readonly run: string } | undefined;
 
@@ -22,15 +22,9 @@ async function start(event: unknown): Promise<Started> {
   const arrival = readArrival(event);
   if (arrival === undefined) return undefined;
   const { name, input } = await prepareRun(arrival, storage);
-  const stateMachineArn = environment('STATE_MACHINE_ARN');
-  const request = { stateMachineArn, name, input: JSON.stringify(input) };
-  try {
-    await machines.send(new StartExecutionCommand(request));
+  if (await machines.start(name, input)) {
     log.info('run started', { run: name, sizeBytes: arrival.sizeBytes });
     count('RunsStarted');
-  } catch (error) {
-    if (!(error instanceof ExecutionAlreadyExists)) throw error;
-    log.info('run was started before', { run: name });
-  }
+  } else log.info('run was started before', { run: name });
   return { run: name };
 }

@@ -5,7 +5,7 @@
  */
 import type { S3Client } from '@aws-sdk/client-s3';
 import { BUNDLE_LIMITS } from '../../src/base/limits.ts';
-import { keepStart } from '../../src/pipeline/claims.ts';
+import { keepStart } from '../../src/pipeline/starts.ts';
 import { lookAtVersion } from '../../src/store/s3-uploads.ts';
 import { openStudio } from '../world.ts';
 import type { Arrival, Start } from './start.ts';
@@ -15,6 +15,8 @@ export async function prepareRun(arrival: Arrival, client: S3Client): Promise<St
   const { hash, metadata } = await lookAtVersion(client, arrival.upload, BUNDLE_LIMITS.zipBytes);
   const start = planStart(arrival, hash, readSettings(metadata));
   const { work } = openStudio(arrival.studio, client);
-  await keepStart(work, { run: start.name, upload: arrival.upload.key, at: new Date() });
+  const { source, settings } = start.input;
+  const started = { run: start.name, at: new Date().toISOString(), source, settings };
+  await keepStart(work, started, arrival.upload.key);
   return start;
 }

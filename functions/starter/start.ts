@@ -11,6 +11,7 @@ import type { Settings } from '../../src/pipeline/payloads.ts';
 import { settings, studioName } from '../../src/pipeline/payloads.ts';
 import type { Upload } from '../../src/store/upload.ts';
 import { writeUpload } from '../../src/store/upload.ts';
+import type { RunInput } from '../machines.ts';
 
 /** "Object Created" of Amazon S3 through EventBridge; only what is needed of it. */
 const objectCreated = z.object({
@@ -77,11 +78,7 @@ function studioOf(key: string): string {
 export interface Start {
   /** Up to 80 characters, unique to content and upload. */
   readonly name: string;
-  readonly input: {
-    readonly studio: string;
-    readonly source: string;
-    readonly settings: Settings;
-  };
+  readonly input: RunInput;
 }
 
 /**

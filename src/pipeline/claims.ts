@@ -2,7 +2,6 @@
  * What steps leave for each other in the work store: the bundle in a safe form, the pictures of a run,
  * its findings, its failure. Takes and gives typed records; a hand-over between steps only names them.
  */
-import { z } from 'zod';
 import { Fault } from '../base/fault.ts';
 import { canonicalJson, hashBytes } from '../base/hash.ts';
 import type { Finding } from '../findings/finding.ts';
@@ -11,21 +10,16 @@ import type { BundleData, ProseData, SourceRecord } from '../pattern/bundle/sche
 import type { Bundle } from '../pattern/pattern.ts';
 import type { Manifest } from '../release/manifest.ts';
 import { parseJson, readManifest } from '../release/manifest.ts';
-import type { Store } from '../store/store.ts';
-import type { FailureRecord, PictureRecord, RunEnd } from './payloads.ts';
-import { failureRecord, pictureRecords, runEnd } from './payloads.ts';
-import type { StepName } from './ports.ts';
+import type { PutResult, Store, WriteCondition } from '../store/store.ts';
+import type { FailureRecord, PictureRecord } from './payloads.ts';
+import { failureRecord, pictureRecords } from './payloads.ts';
 
 const bundleKey = (hash: string): string => `bundles/${hash}/bundle.json`;
 const photoKey = (hash: string): string => `photos/${hash}`;
 export const findingsKey = (run: string): string => `runs/${run}/findings.json`;
 export const failureKey = (run: string): string => `runs/${run}/failure.json`;
 export const releasedKey = (run: string): string => `runs/${run}/released.json`;
-const startKey = (run: string): string => `runs/${run}/started.json`;
-/** By the whole key of the upload, which may hold any character. */
-const uploadKey = (upload: string): string => `uploads/${hashBytes(upload)}.json`;
-export const endKey = (run: string): string => `runs/${run}/ended.json`;
-const picturesKey = (run: string): string => `runs/${run}/pictures.json`;
+export const picturesKey = (run: string): string => `runs/${run}/pictures.json`;
 
 interface StoredBundle {
   readonly data: BundleData;
@@ -125,63 +119,25 @@ export async function recallReleased(work: Store, run: string): Promise<Manifest
 export const keepFailure = (work: Store, record: FailureRecord): Promise<void> =>
   putJson(work, failureKey(record.run), record);
 
-/** That a run was started for an upload, and when; said again for a repeated event, it changes nothing. */
-export async function keepStart(
-  work: Store,
-  { run, upload, at }: { readonly run: string; readonly upload: string; readonly at: Date },
-): Promise<void> {
-  await putJson(work, startKey(run), { at: at.toISOString() }, 'absent');
-  await putJson(work, uploadKey(upload), { run });
-}
-
-const started = z.object({ at: z.iso.datetime() });
-
-/** When the run was started; nothing where there is none of that name. */
-export async function recallStart(work: Store, run: string): Promise<Date | undefined> {
-  const stored = await work.get(startKey(run));
-  return stored && new Date(started.parse(parseJson(stored.bytes)).at);
-}
-
-/** The latest run that was started for an upload. */
-export async function recallRunOf(work: Store, upload: string): Promise<string | undefined> {
-  const stored = await work.get(uploadKey(upload));
-  return stored && z.object({ run: z.string() }).parse(parseJson(stored.bytes)).run;
-}
-
 export async function recallFailure(work: Store, run: string): Promise<FailureRecord | undefined> {
   const stored = await work.get(failureKey(run));
   return stored && failureRecord.parse(parseJson(stored.bytes));
 }
 
-/** How the run ended, for whoever asks about it; nothing while it is at work. */
-export const keepEnd = (work: Store, end: RunEnd): Promise<void> =>
-  putJson(work, endKey(end.run), end);
-
-export async function recallEnd(work: Store, run: string): Promise<RunEnd | undefined> {
-  const stored = await work.get(endKey(run));
-  return stored && runEnd.parse(parseJson(stored.bytes));
-}
-
-/** Steps that are behind a run, told by what they left: pictures are made only of what the checks let pass. */
-export async function recallDone(work: Store, run: string): Promise<readonly StepName[]> {
-  const left = new Set<string>();
-  for await (const { key } of work.list(`runs/${run}/`)) left.add(key);
-  return [
-    ...(left.has(findingsKey(run)) ? (['intake'] as const) : []),
-    ...(left.has(picturesKey(run)) ? (['check', 'pictures'] as const) : []),
-    ...(left.has(releasedKey(run)) ? (['stage'] as const) : []),
-  ];
-}
-
-async function putJson(
+/** A record of the work store, on a condition where one is told. */
+export function writeJson(
   work: Store,
   key: string,
   value: unknown,
-  condition?: 'absent',
-): Promise<void> {
+  condition?: WriteCondition,
+): Promise<PutResult> {
   const bytes = new TextEncoder().encode(JSON.stringify(value));
-  const once = condition !== undefined && { condition };
-  await work.put(key, bytes, { contentType: 'application/json', ...once });
+  const held = condition !== undefined && { condition };
+  return work.put(key, bytes, { contentType: 'application/json', ...held });
+}
+
+async function putJson(work: Store, key: string, value: unknown): Promise<void> {
+  await writeJson(work, key, value);
 }
 
 async function getJson(work: Store, key: string): Promise<unknown> {

@@ -19,7 +19,7 @@ const followsRecord = z.strictObject({
 });
 export type Follows = z.output<typeof followsRecord>;
 
-const followsKey = (run: string): string => `runs/${run}/follows.json`;
+export const followsKey = (run: string): string => `runs/${run}/follows.json`;
 const NOTHING: Follows = { earlier: [], history: {} };
 
 /** Versions to compare this one with. */

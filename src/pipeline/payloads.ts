@@ -21,7 +21,7 @@ const edition = z.strictObject({
 });
 /** Where the documents are not for sale: each page says so. */
 const markedStage = z.enum(['proof', 'test']);
-const order = z.strictObject({
+export const order = z.strictObject({
   language: z.string(),
   edition,
   stage: markedStage.optional(),
@@ -105,13 +105,17 @@ export const stageOutput = z.strictObject({
 export const reportInput = z.strictObject({ ...whose, outcome: z.enum(['released', 'blocked']) });
 export const runEnd = z.strictObject({
   ...whose,
-  outcome: z.enum(['released', 'blocked', 'failed']),
+  /** `cancelled`: a person stopped it. */
+  outcome: z.enum(['released', 'blocked', 'failed', 'cancelled']),
   /** Findings of the run, and how many of them block. */
   findings: z.number(),
   blocking: z.number(),
-  /** Of a release. */
+  /** Where the bundle could be read. */
   pattern: z.string().optional(),
   version: z.string().optional(),
+  /** Of a proof or a test copy: what it is, and its number. */
+  stage: markedStage.optional(),
+  copy: z.number().optional(),
   /** Of a failure: what went wrong, in words. */
   message: z.string().optional(),
 });

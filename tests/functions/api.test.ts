@@ -11,7 +11,8 @@ import type { Answer } from '../../functions/api/call.ts';
 import openapi from '../../functions/api/openapi.json' with { type: 'json' };
 import { hashBytes } from '../../src/base/hash.ts';
 import { finding } from '../../src/findings/register.ts';
-import { keepFindings, keepPictures, keepStart } from '../../src/pipeline/claims.ts';
+import { keepFindings, keepPictures } from '../../src/pipeline/claims.ts';
+import { keepStart } from '../../src/pipeline/starts.ts';
 import { skerryFiles, studioRooms } from '../pipeline/studio.ts';
 import { s3Store } from '../../src/store/s3.ts';
 import { clientOf } from '../store/client.ts';
@@ -108,6 +109,13 @@ async function publish(studio = 'ada', order?: unknown) {
   return { ...opened, run };
 }
 
+const startOf = (run: string, at = new Date()) => ({
+  run,
+  at: at.toISOString(),
+  source: 'none',
+  settings: {},
+});
+
 describe('the document of the API', () => {
   it('is OpenAPI 3.1, as its published schema judges', async () => {
     // The schema of spec.openapis.org, in @seriousme/openapi-schema-validator.
@@ -188,15 +196,15 @@ describe('a designer', () => {
 
   it('sees a run at work, and one that never told its end', async () => {
     const { work } = cloud.studio('ada');
-    await keepStart(work, { run: 'young', upload: 'ada/a.zip', at: new Date() });
-    await keepStart(work, { run: 'old', upload: 'ada/b.zip', at: new Date(0) });
+    await keepStart(work, startOf('young'));
+    await keepStart(work, startOf('old', new Date(0)));
     expect((await ask('GET /runs/young')).value).toMatchObject({ state: 'working', done: [] });
     expect((await ask('GET /runs/old')).value).toMatchObject({ state: 'lost' });
   });
 
   it('sees how far a run has come', async () => {
     const { work } = cloud.studio('ada');
-    await keepStart(work, { run: 'young', upload: 'ada/a.zip', at: new Date() });
+    await keepStart(work, startOf('young'));
     await keepFindings(work, 'young', []);
     expect((await ask('GET /runs/young')).value).toMatchObject({ done: ['intake'] });
     await keepPictures(work, 'young', []);

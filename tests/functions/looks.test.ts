@@ -12,7 +12,7 @@ import { zipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import type { Pages } from '../../functions/pages/pages.ts';
 import { finding } from '../../src/findings/register.ts';
-import { keepStart } from '../../src/pipeline/claims.ts';
+import { keepStart } from '../../src/pipeline/starts.ts';
 import { chromiumIsThere, expectGoodLooks, openChromium, openReader } from '../desk/browser.ts';
 import { skerryFiles, studioRooms } from '../pipeline/studio.ts';
 import { listenForBrowser, openCloudDesk } from './cloud-desk.ts';
@@ -93,7 +93,12 @@ describe.skipIf(!there)('the looks of the pages in the cloud', () => {
       await examine(page, `release-${width}`);
 
       const { work } = cloud.studio('ada');
-      await keepStart(work, { run: 'young', upload: 'ada/a.zip', at: new Date() });
+      await keepStart(work, {
+        run: 'young',
+        at: new Date().toISOString(),
+        source: '',
+        settings: {},
+      });
       await page.goto(`${server.home}/progress/young`);
       await examine(page, `working-${width}`);
       const where = { file: 'pattern.json', pointer: '/pieces/0/x', label: 'Crown, row 3' };

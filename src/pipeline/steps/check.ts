@@ -16,11 +16,14 @@ import { findEarlier, keepFollows, recallEarlier } from '../follows.ts';
 import type { CheckInput, CheckOutput, Settings } from '../payloads.ts';
 import type { DocumentOrder, Ports } from '../ports.ts';
 import { recallChecked } from '../recall-checked.ts';
+import { keepPlan } from '../run-progress.ts';
 
 export async function check(input: CheckInput, ports: Ports): Promise<CheckOutput> {
   const checked = await recallChecked(ports, input.bundle);
   const { data } = checked.pattern.bundle;
-  const orders = ordersOf(data, input.settings);
+  const { id: pattern, version } = data;
+  const orders = [...ordersOf(data, input.settings)];
+  await keepPlan(ports.work, input.run, { pattern, version, orders });
   const found: Finding[] = [...checked.findings, ...checkHeldOver(data)];
   for (const language of languagesOf(data, input.settings)) {
     found.push(...(await ports.rooms.checkLanguage(checked, language)));
@@ -29,12 +32,11 @@ export async function check(input: CheckInput, ports: Ports): Promise<CheckOutpu
   if (stage === 'sale') found.push(...checkReviews(reviewOrder(data, input.settings, ports)));
   const findings = await addFindings(ports.work, input.run, found);
   if (findings.some((each) => stopsAt(stage, each))) return { outcome: 'blocked', orders: [] };
-  const { id: pattern, version } = data;
   const languages = languagesOf(data, input.settings);
   const wanted = { pattern, version, bundle: input.bundle, languages };
   await requireFreeVersion(ports.releases, wanted, stage);
   await follow(input, checked, ports);
-  return { outcome: 'clean', orders: [...orders] };
+  return { outcome: 'clean', orders };
 }
 
 /** Compares with the versions before this one; refuses a number that is too small for the change. */

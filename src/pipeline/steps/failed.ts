@@ -3,10 +3,11 @@
  * is told. Takes what the state machine caught; an unknown error is recorded without its inside.
  */
 import { keepFailure } from '../claims.ts';
+import { tellOf } from '../ends.ts';
 import type { FailedInput, FailureRecord } from '../payloads.ts';
 import type { Ports } from '../ports.ts';
 import { readStepError } from '../step-error.ts';
-import { countFindings, tellEnd } from './report.ts';
+import { tellEnd } from './report.ts';
 
 export async function failed(
   { run, studio, failure }: FailedInput,
@@ -15,7 +16,7 @@ export async function failed(
   const record = { run, ...readStepError(failure.Error, failure.Cause) };
   await keepFailure(ports.work, record);
   ports.log.error('run failed', { run, kind: record.kind });
-  const counts = await countFindings(run, ports);
-  await tellEnd({ run, studio, outcome: 'failed', ...counts, message: record.message }, ports);
+  const told = await tellOf(run, ports.work);
+  await tellEnd({ run, studio, outcome: 'failed', ...told, message: record.message }, ports);
   return record;
 }

@@ -10,11 +10,8 @@ import type { ProofInput, ProofOutput } from '../payloads.ts';
 import type { Ports } from '../ports.ts';
 import { PRINT_SIZE } from '../ports.ts';
 import { recallChecked } from '../recall-checked.ts';
+import { proofRun } from '../run-progress.ts';
 import { editionName } from './compose.ts';
-
-/** Where the findings of one document are kept: beside the run, by language and edition. */
-export const proofRun = (run: string, language: string, edition: string): string =>
-  `${run}/proof/${language}/${edition}`;
 
 export async function proof(input: ProofInput, ports: Ports): Promise<ProofOutput> {
   const { document, run } = input;
@@ -30,7 +27,7 @@ export async function proof(input: ProofInput, ports: Ports): Promise<ProofOutpu
   const history = (await recallFollows(ports.work, run)).history[language];
   const resources = { pictures, history };
   const findings = await ports.rooms.proof(checked, document.order, stored.bytes, resources);
-  await keepFindings(ports.work, proofRun(run, language, editionName(edition)), findings);
+  await keepFindings(ports.work, proofRun(run, document.order), findings);
   ports.progress({ step: 'proof', state: 'done', language, edition: editionName(edition) });
   return { ...document, proofFindings: findings.length };
 }

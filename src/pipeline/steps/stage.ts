@@ -10,14 +10,15 @@ import { manifestKey } from '../../release/keys.ts';
 import type { Manifest, ReleasedFile } from '../../release/manifest.ts';
 import { knownUnreviewed, stopsAt } from '../../release/stage.ts';
 import { addFindings, keepReleased, recallFindings } from '../claims.ts';
+import { requireGoingOn } from '../ends.ts';
 import { recallFollows } from '../follows.ts';
 import type { ProofOutput, StageInput, StageOutput } from '../payloads.ts';
 import type { Ports } from '../ports.ts';
 import { recallChecked } from '../recall-checked.ts';
+import { proofRun } from '../run-progress.ts';
 import { languagesOf, reviewOrder, stageOf } from './check.ts';
 import { editionName } from './compose.ts';
 import { stageCompanions } from './companions.ts';
-import { proofRun } from './proof.ts';
 
 export async function stage(input: StageInput, ports: Ports): Promise<StageOutput> {
   const checked = await recallChecked(ports, input.bundle);
@@ -43,6 +44,7 @@ export async function stage(input: StageInput, ports: Ports): Promise<StageOutpu
     ...manifestOf(checked, input, findings, files, follows.earlier),
     ...(at === 'sale' && unreviewed.length > 0 && { unreviewed: [...unreviewed] }),
   };
+  await requireGoingOn(ports.work, input.run);
   const { outcome, manifest } =
     at === 'sale'
       ? { outcome: await commitManifest(ports.releases, planned), manifest: planned }
@@ -65,8 +67,7 @@ async function gatherFindings(input: StageInput, ports: Ports): Promise<readonly
   const found: Finding[] = [];
   for (const { order, proofFindings } of input.documents) {
     if (proofFindings === 0) continue;
-    const run = proofRun(input.run, order.language, editionName(order.edition));
-    found.push(...(await recallFindings(ports.work, run)));
+    found.push(...(await recallFindings(ports.work, proofRun(input.run, order))));
   }
   return addFindings(ports.work, input.run, found);
 }
