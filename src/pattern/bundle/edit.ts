@@ -1,26 +1,25 @@
 /**
- * Changes a JSON text in place: single values are replaced or added, everything else (order, spaces,
- * line breaks, how other numbers are written) stays as it is. Takes the text and the changes, gives the
+ * Changes a JSON text in place: single values are replaced, added or taken out, everything else (order,
+ * spaces, line breaks, how other numbers are written) stays as it is. Takes the text and the changes, gives the
  * new text. What the values mean is not known here.
  */
 import { assert } from '../../base/assert.ts';
 import { JSON_LIMITS } from '../../base/limits.ts';
-import { followPointer, pointerTo } from '../../base/span.ts';
+import { followPointer, pointerTo, type Span } from '../../base/span.ts';
 import { type Json, readJson } from './json.ts';
 
 export interface JsonChange {
   /** The value to be changed; a key that is not there yet is added to its record. */
   readonly pointer: string;
-  readonly value: Json;
+  /** Undefined takes the key out of its record. */
+  readonly value: Json | undefined;
   /** How the value is written, where its lines matter; else it stands on one line. */
   readonly written?: string;
   /** For a new key: the key of the same record after which it stands; else it stands last. */
   readonly after?: string;
 }
 
-interface Replacement {
-  readonly start: number;
-  readonly end: number;
+interface Replacement extends Span {
   readonly text: string;
 }
 
@@ -31,6 +30,7 @@ export function changeJson(text: string, changes: readonly JsonChange[]): string
   const root = read.value;
   const replacements = changes.map((change): Replacement => {
     const here = read.spanOf(change.pointer);
+    if (change.value === undefined) return takenOut(text, here);
     if (here) return { ...here, text: written(change) };
     return added(text, root, change, (pointer) => read.spanOf(pointer));
   });
@@ -46,7 +46,7 @@ function added(
   text: string,
   root: Json,
   change: JsonChange,
-  spanOf: (pointer: string) => { readonly start: number; readonly end: number } | undefined,
+  spanOf: (pointer: string) => Span | undefined,
 ): Replacement {
   const { pointer, after } = change;
   const cut = pointer.lastIndexOf('/');
@@ -65,16 +65,28 @@ function added(
   return { start: span.end, end: span.end, text: `,${spaceBefore(text, span.start)}${member}` };
 }
 
+/** With its key, and the comma that parted it from its neighbour. */
+function takenOut(text: string, value: Span | undefined): Replacement {
+  if (!value) return { start: 0, end: 0, text: '' };
+  const start = keyStart(text, value.start);
+  const head = text.slice(0, start).trimEnd();
+  if (head.endsWith(',')) return { start: head.length - 1, end: value.end, text: '' };
+  const comma = /^\s*,\s*/.exec(text.slice(value.end))?.[0] ?? '';
+  return { start, end: value.end + comma.length, text: '' };
+}
+
 const written = (change: JsonChange): string => change.written ?? JSON.stringify(change.value);
 
 const isRecord = (value: unknown): value is { [key: string]: Json } =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** The white space that stands before the key of this value: a new key is set the same way. */
-function spaceBefore(text: string, valueStart: number): string {
-  const head = text.slice(0, valueStart);
-  const colon = head.trimEnd();
+const spaceBefore = (text: string, valueStart: number): string =>
+  /\s*$/.exec(text.slice(0, keyStart(text, valueStart)))?.[0] ?? ' ';
+
+/** Where the key of this value begins. */
+function keyStart(text: string, valueStart: number): number {
+  const colon = text.slice(0, valueStart).trimEnd();
   const key = /"(?:[^"\\]|\\.)*"\s*:$/.exec(colon);
-  const before = colon.slice(0, key?.index ?? colon.length);
-  return /\s*$/.exec(before)?.[0] ?? ' ';
+  return key?.index ?? colon.length;
 }

@@ -15,6 +15,7 @@ import {
   type ResolvedNumber,
 } from '../grading/rules/resolve.ts';
 import { gridOf } from '../grading/rules/evaluate.ts';
+import type { Rule } from '../grading/rules/rule.ts';
 import {
   deviationInches,
   fittingCounts,
@@ -161,15 +162,13 @@ function againstDemand(
     const here = derived(size);
     return here !== null && !keepsDemand(context.data, number, size, here.exact);
   });
-  const grid = gridOf(
-    rule,
-    amountsFor(context.data, data.id, 0, () => null),
-  );
-  if (odd.length > 0 && grid && rule.rounding) {
+  if (rule.rounding) {
     const where = ruleAt(data, pointer, rule.rounding.span);
     const values = valuesOf(context, (size) => derived(size)?.exact);
-    const facts = { ...numbered(context, data, odd), values, ...grid };
-    found.push(finding('grade/exactly', where, facts, { sizes: named(context, odd) }));
+    for (const { grid, sizes } of byGrid(context, rule, data.id, odd)) {
+      const facts = { ...numbered(context, data, sizes), values, ...grid };
+      found.push(finding('grade/exactly', where, facts, { sizes: named(context, sizes) }));
+    }
   }
   const { within } = rule;
   const far = context.sizes.filter((size) => {
@@ -188,6 +187,21 @@ function againstDemand(
   }
   return found;
 }
+
+/** Sizes that are held to the same multiple, together. */
+function byGrid(context: CheckContext, rule: Rule, id: string, sizes: readonly number[]) {
+  const groups = new Map<string, { grid: Grid; sizes: readonly number[] }>();
+  for (const size of sizes) {
+    const amounts = amountsFor(context.data, id, size, () => null);
+    const grid = gridOf(rule, amounts);
+    if (!grid) continue;
+    const key = `${grid.multiple} + ${grid.plus}`;
+    groups.set(key, { grid, sizes: [...(groups.get(key)?.sizes ?? []), size] });
+  }
+  return [...groups.values()];
+}
+
+type Grid = NonNullable<ReturnType<typeof gridOf>>;
 
 const ruleAt = (data: NumberData, pointer: string, span: Place['span']): Place => ({
   file: 'pattern.json',

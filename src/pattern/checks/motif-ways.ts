@@ -5,7 +5,7 @@
  */
 import type { BundleData, GaugeData, MeasurementData } from '../bundle/schema.ts';
 import { type Gauge, readBase } from '../grading/gauge.ts';
-import { fitMotif, type MotifFit } from '../grading/motif.ts';
+import { fitMotif, type MotifFit, WIDEST_PANEL } from '../grading/motif.ts';
 import type { CheckContext } from './context.ts';
 import { trueInches } from './derive.ts';
 
@@ -18,9 +18,6 @@ export interface MotifPlace {
   readonly aroundInches: readonly number[];
   readonly ways: readonly MotifFit[];
 }
-
-/** Panels as wide as this many stitches at most are offered. */
-const WIDEST_PANEL = 12;
 
 export function motifPlaces(context: CheckContext): readonly MotifPlace[] {
   const { data } = context;

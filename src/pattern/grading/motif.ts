@@ -24,6 +24,9 @@ export interface MotifWish {
   readonly panel: { readonly min: number; readonly max: number };
 }
 
+/** Panels of more stitches are not offered for a motif. */
+export const WIDEST_PANEL = 12;
+
 export type MotifWay =
   | 'whole repeats'
   | 'centred front and back'

@@ -183,10 +183,20 @@ export function gridOf(
   rule: Rule,
   amounts: Amounts,
 ): { multiple: number; plus: number } | undefined {
-  const grid: Grid = rule.rounding?.grid ?? { kind: 'multiple', multiple: 1, plus: 0 };
-  if (grid.kind === 'multiple') return grid;
-  return grid.kind === 'pattern' ? amounts.pattern(grid.id) : undefined;
+  const grid = rule.rounding?.grid;
+  if (!grid) return { multiple: 1, plus: 0 };
+  if (grid.kind === 'pattern') return amounts.pattern(grid.id);
+  return grid.kind === 'multiple' ? gridIn(grid, amounts.size) : undefined;
 }
+
+/** Of one size. */
+export const gridIn = (
+  { multiple, plus }: Extract<Grid, { kind: 'multiple' }>,
+  size: number,
+): { multiple: number; plus: number } => ({
+  multiple: valueFor(multiple, size) ?? 1,
+  plus: valueFor(plus, size) ?? 0,
+});
 
 /** The exact amount rounded as the rule says; `exactly` leaves it as it is. */
 export function roundedBy(rule: Rule, exact: number, amounts: Amounts): number {

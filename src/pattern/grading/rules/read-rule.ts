@@ -8,7 +8,7 @@
  */
 import { RULE_LIMITS } from '../../../base/limits.ts';
 import { cover, type Span } from '../../../base/span.ts';
-import { readSizeList, type Sized } from '../../bundle/size-list.ts';
+import { readSizeList, type Sized, sizedOf } from '../../bundle/size-list.ts';
 import type {
   Expression,
   Grid,
@@ -196,9 +196,9 @@ function readRounding(reader: Reader): Rounding {
 }
 
 const PLAIN_GRIDS: Readonly<Record<string, Grid>> = {
-  even: { kind: 'multiple', multiple: 2, plus: 0 },
-  odd: { kind: 'multiple', multiple: 2, plus: 1 },
-  whole: { kind: 'multiple', multiple: 1, plus: 0 },
+  even: { kind: 'multiple', multiple: sizedOf(2), plus: sizedOf(0) },
+  odd: { kind: 'multiple', multiple: sizedOf(2), plus: sizedOf(1) },
+  whole: { kind: 'multiple', multiple: sizedOf(1), plus: sizedOf(0) },
 };
 
 function readGrid(reader: Reader): Grid {
@@ -229,17 +229,20 @@ function readMultiple(reader: Reader): Grid {
     const { name, span } = readName(reader, 'a number, or the name of a stitch pattern');
     return { kind: 'pattern', id: name, span };
   }
-  const multiple = readWholeNumber(reader, 1);
-  const plus = takeOperator(reader, { '+': '+' }) ? readWholeNumber(reader, 0) : 0;
+  const multiple = readWholeNumbers(reader, 1);
+  const plus = takeOperator(reader, { '+': '+' }) ? readWholeNumbers(reader, 0) : sizedOf(0);
   return { kind: 'multiple', multiple, plus };
 }
 
-function readWholeNumber(reader: Reader, least: number): number {
+/** `12`, or one for each size: `12 (12, 10)`. */
+function readWholeNumbers(reader: Reader, least: number): Sized {
   skipSpace(reader);
-  const digits = matchAt(/\d{1,5}/y, reader);
-  if (digits === undefined || Number(digits) < least) fail(reader, 'a whole number');
-  reader.at += digits.length;
-  return Number(digits);
+  const read = readSizeList(reader.text, reader.at);
+  const isCount = (value: number | null) =>
+    value !== null && Number.isInteger(value) && value >= least && value <= RULE_LIMITS.multiple;
+  if ('problem' in read || !read.sized.values.every(isCount)) fail(reader, 'a whole number');
+  reader.at = read.end;
+  return read.sized;
 }
 
 function readWithin(reader: Reader): NonNullable<Rule['within']> {

@@ -134,6 +134,7 @@ function namesFor(data: BundleData, own: string): RuleNames {
     bodyParts: data.body.map(({ part }) => part),
     gauges: data.gauges.map(({ id }) => id),
     patterns: data.stitchPatterns.map(({ id }) => id),
+    sizes: data.sizes.length,
   };
 }
 

@@ -41,9 +41,9 @@ export type Expression =
       readonly span: Span;
     };
 
-/** The counts that are allowed: every `multiple`th, beginning with `plus`. */
+/** The counts that are allowed: every `multiple`th, beginning with `plus`; both may differ by size. */
 export type Grid =
-  | { readonly kind: 'multiple'; readonly multiple: number; readonly plus: number }
+  | { readonly kind: 'multiple'; readonly multiple: Sized; readonly plus: Sized }
   /** `multiple of rib`: of the stitch pattern of that id, with its edge stitches */
   | { readonly kind: 'pattern'; readonly id: string; readonly span: Span }
   /** `nearest ¼ in` */

@@ -19,6 +19,8 @@ export interface RuleNames {
   readonly bodyParts: readonly string[];
   readonly gauges: readonly string[];
   readonly patterns: readonly string[];
+  /** How many sizes there are. */
+  readonly sizes: number;
 }
 
 export const unitOfNumber = (unit: NumberData['unit']): Unit =>
@@ -152,6 +154,14 @@ function demandGrid(
   const isLength = unitOfNumber(counts) === 'length';
   if (rounding?.grid.kind === 'pattern' && !names.patterns.includes(rounding.grid.id))
     unknown('stitch pattern', { name: rounding.grid.id, span: rounding.grid.span }, names.patterns);
+  if (rounding?.grid.kind === 'multiple')
+    for (const { values } of [rounding.grid.multiple, rounding.grid.plus])
+      if (values.length > 1 && values.length !== names.sizes)
+        refuse(
+          rounding.span,
+          `the multiple is given for ${values.length} sizes, and there are ${names.sizes}`,
+          'write one number for all sizes, or one for each',
+        );
   if (rounding && isLength !== (rounding.grid.kind === 'length'))
     refuse(
       rounding.span,

@@ -9,6 +9,7 @@ import { CENTIMETRES_PER_INCH } from '../../../base/brand.ts';
 import type { GaugeData, NumberData } from '../../bundle/schema.ts';
 import { valueFor } from '../../bundle/size-list.ts';
 import { readBase } from '../gauge.ts';
+import { gridIn } from '../rules/evaluate.ts';
 import type { Expression, Rounding, Rule } from '../rules/rule.ts';
 
 type LengthUnit = 'in' | 'cm';
@@ -237,12 +238,16 @@ function rounded(
   // ROUND wants the number of decimals, CEILING and FLOOR the step.
   const last = way === 'nearest' ? 0 : 1;
   const round = (inner: Part) => whole(`${ROUND[way]}(ROUND(${inner.text},9),${last})`);
-  const grid = rounding?.grid ?? { kind: 'multiple', multiple: 1, plus: 0 };
-  if (grid.kind === 'length') {
+  const grid = rounding?.grid;
+  if (grid?.kind === 'length') {
     const step = whole(String(grid.step));
     return times(round(over(exact, step)), step);
   }
-  const allowed = grid.kind === 'pattern' ? cells.pattern(grid.id) : grid;
+  const allowed = !grid
+    ? { multiple: 1, plus: 0 }
+    : grid.kind === 'pattern'
+      ? cells.pattern(grid.id)
+      : gridIn(grid, cells.size);
   if (!allowed) return undefined;
   const notNegative = ({ text }: Part) => whole(`MAX(0,${text})`);
   if (allowed.multiple === 1 && allowed.plus === 0) return notNegative(round(exact));
