@@ -11,7 +11,7 @@ import { ADDRESSES } from '../../functions/pages/addresses.ts';
 import type { Pages } from '../../functions/pages/pages.ts';
 import { challengeOf } from '../../functions/pages/session.ts';
 import { finding } from '../../src/findings/register.ts';
-import { keepStart } from '../../src/pipeline/claims.ts';
+import { keepStart } from '../../src/pipeline/starts.ts';
 import { skerryFiles, studioRooms } from '../pipeline/studio.ts';
 import { type Browser, HOME, openBrowser } from './browser.ts';
 import { openCloudDesk } from './cloud-desk.ts';
@@ -115,7 +115,12 @@ describe('a designer', () => {
 
   it('sees a run at work, step by step', async () => {
     const browser = await signIn();
-    await keepStart(cloud.studio('ada').work, { run: 'r1', upload: 'ada/a.zip', at: new Date() });
+    await keepStart(cloud.studio('ada').work, {
+      run: 'r1',
+      at: new Date().toISOString(),
+      source: '',
+      settings: {},
+    });
     const { html } = await browser.get('/progress/r1');
     expect(html).toContain('data-watch="working"');
     expect(html.match(/to come/g)).toHaveLength(4);
