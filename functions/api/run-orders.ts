@@ -2,7 +2,7 @@
  * What a person asks of a run: to stop. It may be asked again at any time: what was begun is then brought
  * to its end, and nothing happens twice.
  */
-import { decideEnding, keepStopped, recallEnd } from '../../src/pipeline/ends.ts';
+import { recallEnd, stopForGood } from '../../src/pipeline/ends.ts';
 import { count } from '../telemetry.ts';
 import { type Answer, answer, type Call, Refusal } from './call.ts';
 import type { Desk } from './desk.ts';
@@ -14,10 +14,9 @@ export async function stopRun({ path }: Call, desk: Desk): Promise<Answer> {
   const { work, studio, machines, now } = desk;
   const state = stateOf(start, await recallEnd(work, run), now);
   if (state !== 'working' && state !== 'cancelled') throw new Refusal(409, 'The run has ended');
-  if ((await decideEnding(work, run, 'stop')) !== 'stop') {
+  if (!(await stopForGood(work, { run, studio }))) {
     throw new Refusal(409, 'The run is about to end', 'what it made is being released, or told of');
   }
-  await keepStopped(work, { run, studio });
   await machines.stop(run);
   if (state === 'working') count('RunsStopped');
   return answer({ run }, 202);

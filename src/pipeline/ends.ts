@@ -45,6 +45,16 @@ export async function recallEnd(work: Store, run: string): Promise<RunEnd | unde
   return stored && runEnd.parse(parseJson(stored.bytes));
 }
 
+/** Stops a run for good; false where it ends of itself already. A step that is at work is not touched. */
+export async function stopForGood(
+  work: Store,
+  whose: Pick<RunEnd, 'run' | 'studio'>,
+): Promise<boolean> {
+  if ((await decideEnding(work, whose.run, 'stop')) === 'finish') return false;
+  await keepStopped(work, whose);
+  return true;
+}
+
 /** That a run was stopped. Only for one whose ending was decided so. */
 export async function keepStopped(
   work: Store,
