@@ -8,11 +8,14 @@ export type Told =
   | 'UPLOADS_BUCKET'
   | 'WORK_BUCKET'
   | 'RELEASES_BUCKET'
+  | 'SHELF_BUCKET'
   | 'STATE_MACHINE_ARN'
   | 'NEWS_TOPIC_ARN'
   | 'STUDIO_CLAIM'
   /** Where the API and the pages answer. */
   | 'DESK_ADDRESS'
+  /** Origins at which a browser hands files in and fetches them, with spaces between. */
+  | 'STORE_ORIGINS'
   | 'TOKEN_ISSUER'
   | 'DESK_CLIENT';
 

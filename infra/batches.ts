@@ -12,7 +12,7 @@ import { StateMachine } from 'aws-cdk-lib/aws-stepfunctions';
 import { Construct } from 'constructs';
 import { acknowledge, acknowledgeStar, nameOf, TRACING_ANYWHERE } from './acknowledge.ts';
 import type { Machine } from './machine.ts';
-import { machineProps } from './machine.ts';
+import { acknowledgeRuns, machineProps, runsOf } from './machine.ts';
 import type { Steps } from './steps.ts';
 import type { Storage } from './storage.ts';
 
@@ -42,7 +42,7 @@ export class Batches extends Construct {
     const rights: readonly Grant[] = [
       [['lambda:InvokeFunction'], plan.functionArn],
       [['states:StartExecution'], publishing.stateMachineArn],
-      [['states:DescribeExecution', 'states:StopExecution'], this.#runsOf(publishing, ':*')],
+      [['states:DescribeExecution', 'states:StopExecution'], runsOf(publishing, ':*')],
       // How Step Functions learns of the end of a run that it waits for (Developer Guide).
       [['events:PutTargets', 'events:PutRule', 'events:DescribeRule'], this.#ruleOfEnds()],
       [['s3:ListBucket'], buckets.uploads.bucketArn],
@@ -55,7 +55,7 @@ export class Batches extends Construct {
         statementOf([['states:StartExecution'], this.stateMachine.stateMachineArn]),
         statementOf([
           ['states:DescribeExecution', 'states:StopExecution'],
-          this.#runsOf(this.stateMachine, '/*:*'),
+          runsOf(this.stateMachine, '/*:*'),
         ]),
       ],
     });
@@ -65,20 +65,13 @@ export class Batches extends Construct {
   }
 
   #acknowledgeStars(mapping: Policy, publishing: StateMachine, work: Bucket): void {
-    const runs = 'arn:<AWS::Partition>:states:<AWS::Region>:<AWS::AccountId>:execution:';
     const reason =
       'A run that is waited for has no name yet; the star stands for runs of one machine.';
-    acknowledgeStar(this.stateMachine, `${runs}<${nameOf(publishing)}.Name>:*`, { reason });
-    acknowledgeStar(mapping, `${runs}<${nameOf(this.stateMachine)}.Name>/*:*`, { reason });
+    acknowledgeRuns(this.stateMachine, publishing, ':*', { reason });
+    acknowledgeRuns(mapping, this.stateMachine, '/*:*', { reason });
     acknowledgeStar(this.stateMachine, `<${nameOf(work)}.Arn>/batches/*`, {
       reason: 'What the runs of a batch gave is written there, under names that AWS chooses.',
     });
-  }
-
-  /** Runs of a machine that are not there yet; `/*` stands for those of a Distributed Map. */
-  #runsOf({ stateMachineName }: StateMachine, ending: string): string {
-    const { partition, region, account } = Stack.of(this);
-    return `arn:${partition}:states:${region}:${account}:execution:${stateMachineName}${ending}`;
   }
 
   #ruleOfEnds(): string {

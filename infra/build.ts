@@ -4,7 +4,15 @@
  * machine, in the build that is installed here. `npm run functions` packs into `infra/dist/`.
  */
 import { execFileSync } from 'node:child_process';
-import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -20,7 +28,7 @@ const MODULES = path.join(ROOT, 'node_modules');
 export type Target = 'lambda' | 'this machine';
 
 /** Packages that cannot be bundled: they bring machine code, or load files of theirs by name. */
-const OUTSIDE: Readonly<Record<Exclude<Part, 'data' | 'fonts' | 'pages'>, string>> = {
+const OUTSIDE: Readonly<Record<Exclude<Part, 'data' | 'fonts' | 'pages' | 'starters'>, string>> = {
   shaping: 'harfbuzzjs',
   pictures: 'sharp',
   hyphenation: 'hyphen',
@@ -89,6 +97,12 @@ function addPart(part: Part, own: string, images: string): void {
     case 'pages':
       copy(path.join(ROOT, 'templates', 'desk'), path.join(own, 'templates', 'desk'));
       return;
+    case 'starters':
+      for (const name of starterNames()) {
+        const folder = path.join('templates', 'starters', name);
+        copy(path.join(ROOT, folder), path.join(own, folder));
+      }
+      return;
     case 'fonts':
       for (const file of allFontPaths()) copy(fontFile(file), path.join(own, 'fonts', file));
       return;
@@ -124,6 +138,12 @@ function addReader(modules: string): void {
   mkdirSync(canvas, { recursive: true });
   writeFileSync(path.join(canvas, 'index.js'), '');
 }
+
+/** Beside them lies what their pictures are made with, which nobody begins from. */
+const starterNames = (): readonly string[] =>
+  readdirSync(path.join(ROOT, 'templates', 'starters')).filter((name) =>
+    existsSync(path.join(ROOT, 'templates', 'starters', name, 'pattern.json')),
+  );
 
 const fontFile = (file: string): string => path.join(MODULES, '@expo-google-fonts', file);
 

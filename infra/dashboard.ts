@@ -28,7 +28,10 @@ export class Board extends Construct {
       new GraphWidget({ title, left, width: WIDTH });
     const steady = [...steps.functions.values()];
     const widgets = [
-      graph('Runs', ['RunsStarted', 'RunsReleased', 'RunsBlocked', 'RunsFailed'].map(counted)),
+      graph(
+        'Runs',
+        ['RunsStarted', 'RunsReleased', 'RunsBlocked', 'RunsFailed', 'RunsStopped'].map(counted),
+      ),
       graph(
         'Documents and pictures',
         ['DocumentsMade', 'DocumentsReused', 'PicturesMade', 'PicturesReused'].map(counted),

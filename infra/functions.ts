@@ -5,7 +5,7 @@
  */
 import type { StepName } from '../src/pipeline/ports.ts';
 
-export type BucketName = 'uploads' | 'work' | 'releases';
+export type BucketName = 'uploads' | 'work' | 'releases' | 'shelf';
 
 export interface Right {
   readonly bucket: BucketName;
@@ -19,7 +19,8 @@ export interface Right {
 }
 
 /** What lies beside the code of a function. The shaper is loaded with the rooms, even where nothing is set. */
-export type Part = 'data' | 'pages' | 'fonts' | 'shaping' | 'hyphenation' | 'pictures' | 'reading';
+export type Part =
+  'data' | 'pages' | 'starters' | 'fonts' | 'shaping' | 'hyphenation' | 'pictures' | 'reading';
 
 /** Who calls a function, and so where its failures go. */
 export type Caller = 'publishing' | 'batches' | 'tidying' | 'uploads' | 'gateway';
@@ -53,11 +54,15 @@ const see = (bucket: BucketName): Right => ({ bucket, allow: 'see' });
 /** Whoever makes an artifact may also strike it off the list of those that are to go. */
 const MAKING = ['artifacts/', 'recipes/', 'tidy/'];
 
+/** Bundles of the shelf as they were at one moment: written once, read by whoever holds their hash. */
+const FROZEN = ['files/', 'trees/'];
+const SHELF = [...FROZEN, 'bundles/', 'uploads/'];
+
 /** Looks at an upload and writes down which run it starts. */
 const STARTING: readonly Right[] = [
   read('uploads', ''),
   read('work', 'runs/'),
-  write('work', 'runs/', 'uploads/'),
+  write('work', 'runs/', 'uploads/', 'started/'),
 ];
 const ENDING: readonly Right[] = [read('work', 'runs/'), write('work', 'runs/'), see('work')];
 
@@ -84,7 +89,11 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
     memoryMegabytes: 1769,
     timeoutSeconds: 150,
     parts: [],
-    rights: [read('uploads', ''), write('work', 'bundles/', 'photos/', 'runs/')],
+    rights: [
+      read('uploads', ''),
+      read('shelf', ...FROZEN),
+      write('work', 'bundles/', 'photos/', 'runs/'),
+    ],
   },
   {
     name: 'check',
@@ -198,13 +207,22 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
   {
     name: 'api',
     calledBy: 'gateway',
-    memoryMegabytes: 1024,
-    timeoutSeconds: 15,
-    parts: [],
+    // As for the intake: a bundle that was uploaded is unpacked here and laid on the shelf.
+    memoryMegabytes: 1769,
+    // The gateway waits for half a minute.
+    timeoutSeconds: 29,
+    parts: ['starters'],
     // What it may do, an address that it signs may do for a quarter of an hour.
     rights: [
       write('uploads', ''),
-      read('work', 'runs/', 'uploads/'),
+      read('uploads', 'desk/'),
+      see('uploads'),
+      read('shelf', ...SHELF),
+      write('shelf', ...SHELF),
+      see('shelf'),
+      read('work', 'runs/', 'uploads/', 'started/', 'drafts/'),
+      // That a run was started or stopped; and what the pages made.
+      write('work', 'runs/', 'started/', 'drafts/'),
       see('work'),
       read('releases', 'releases/', 'artifacts/'),
       see('releases'),

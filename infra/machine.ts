@@ -1,13 +1,15 @@
 /**
  * The state machine in the cloud, from the very file that a laptop runs; and what starts it: an upload,
- * told to EventBridge by the bucket, taken by the starter function. Nothing of the flow is written here.
+ * told to EventBridge by the bucket, taken by the starter function; or a person, through the API. Nothing of
+ * the flow is written here.
  */
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { Duration, RemovalPolicy } from 'aws-cdk-lib';
+import { Duration, RemovalPolicy, Stack } from 'aws-cdk-lib';
 import { Rule } from 'aws-cdk-lib/aws-events';
 import { LambdaFunction } from 'aws-cdk-lib/aws-events-targets';
 import { PolicyStatement } from 'aws-cdk-lib/aws-iam';
+import type { Function as Lambda } from 'aws-cdk-lib/aws-lambda';
 import { LogGroup, RetentionDays } from 'aws-cdk-lib/aws-logs';
 import type { Bucket } from 'aws-cdk-lib/aws-s3';
 import {
@@ -18,8 +20,9 @@ import {
   StateMachineType,
 } from 'aws-cdk-lib/aws-stepfunctions';
 import { Construct } from 'constructs';
+import { present } from '../src/base/assert.ts';
 import { readDefinition } from '../src/pipeline/machine/definition.ts';
-import { acknowledge, TRACING_ANYWHERE } from './acknowledge.ts';
+import { acknowledge, acknowledgeStar, nameOf, TRACING_ANYWHERE } from './acknowledge.ts';
 import type { Steps } from './steps.ts';
 
 const DEFINITION = fileURLToPath(new URL('../src/pipeline/pipeline.asl.json', import.meta.url));
@@ -64,10 +67,24 @@ export class Machine extends Construct {
     this.#startOnUpload(steps, uploads);
   }
 
+  /** Lets a function start runs and stop them: not the machine, and no run of another machine. */
+  letOrder(ordering: Lambda): void {
+    this.#letStart(ordering);
+    const resources = [runsOf(this.stateMachine, ':*')];
+    ordering.addToRolePolicy(new PolicyStatement({ actions: ['states:StopExecution'], resources }));
+    acknowledgeRuns(present(ordering.role, 'its role'), this.stateMachine, ':*', {
+      reason: 'A run to be stopped is named by a person; the star stands for runs of one machine.',
+    });
+  }
+
+  #letStart(starting: Lambda): void {
+    starting.addEnvironment('STATE_MACHINE_ARN', this.stateMachine.stateMachineArn);
+    this.stateMachine.grantStartExecution(starting);
+  }
+
   #startOnUpload(steps: Steps, uploads: Bucket): void {
     const starter = steps.get('starter');
-    starter.addEnvironment('STATE_MACHINE_ARN', this.stateMachine.stateMachineArn);
-    this.stateMachine.grantStartExecution(starter);
+    this.#letStart(starter);
     new Rule(this, 'Uploaded', {
       description: 'A bundle was uploaded',
       eventPattern: {
@@ -87,4 +104,20 @@ export class Machine extends Construct {
       ],
     });
   }
+}
+
+/** Runs of a machine, which have their names later; `/*:*` stands for those of a Distributed Map. */
+export function runsOf(machine: StateMachine, ending: ':*' | '/*:*'): string {
+  const { partition, region, account } = Stack.of(machine);
+  return `arn:${partition}:states:${region}:${account}:execution:${machine.stateMachineName}${ending}`;
+}
+
+export function acknowledgeRuns(
+  construct: Construct,
+  machine: StateMachine,
+  ending: ':*' | '/*:*',
+  why: { readonly reason: string },
+): void {
+  const runs = 'arn:<AWS::Partition>:states:<AWS::Region>:<AWS::AccountId>:execution:';
+  acknowledgeStar(construct, `${runs}<${nameOf(machine)}.Name>${ending}`, why);
 }

@@ -31,7 +31,7 @@ export class CastoffStack extends Stack {
     const machine = new Machine(this, 'Machine', steps, buckets.uploads);
     const batches = new Batches(this, 'Batches', machine, steps, storage);
     new Tidying(this, 'Tidying', steps);
-    const gateway = this.#gateway(steps, options);
+    const gateway = this.#gateway(steps, machine, storage, options);
     const watched = { machine, steps, gateway };
     new Alarms(this, 'Alarms', topics.operators, watched);
     new Board(this, 'Dashboard', watched);
@@ -42,10 +42,16 @@ export class CastoffStack extends Stack {
     new CfnOutput(this, 'BatchesAreStartedBy', { value: batches.stateMachine.stateMachineArn });
   }
 
-  #gateway(steps: Steps, { tokens, client, studioClaim }: ReturnType<typeof readOptions>) {
+  #gateway(
+    steps: Steps,
+    machine: Machine,
+    storage: Storage,
+    { tokens, client, studioClaim }: ReturnType<typeof readOptions>,
+  ) {
     if (tokens === undefined) return undefined;
     const served = steps.get('api');
     served.addEnvironment('STUDIO_CLAIM', studioClaim);
+    machine.letOrder(served);
     const gateway = new Gateway(this, 'Gateway', served, tokens);
     served.addEnvironment('DESK_ADDRESS', gateway.api.apiEndpoint);
     new CfnOutput(this, 'ApiIsAt', { value: gateway.api.apiEndpoint });
@@ -55,6 +61,7 @@ export class CastoffStack extends Stack {
       pages.addEnvironment('DESK_CLIENT', client);
       pages.addEnvironment('DESK_ADDRESS', gateway.api.apiEndpoint);
       gateway.addPages(pages);
+      storage.letFetch(gateway.api.apiEndpoint);
       new CfnOutput(this, 'SignInLeadsBackTo', {
         value: `${gateway.api.apiEndpoint}/sign-in/back`,
       });

@@ -89,6 +89,7 @@ export class Steps extends Construct {
         UPLOADS_BUCKET: buckets.uploads.bucketName,
         WORK_BUCKET: buckets.work.bucketName,
         RELEASES_BUCKET: buckets.releases.bucketName,
+        SHELF_BUCKET: buckets.shelf.bucketName,
         NODE_OPTIONS: '--enable-source-maps',
         // Each thread of the image library else keeps freed memory of its own: 400 MB in place of 200.
         MALLOC_ARENA_MAX: '2',

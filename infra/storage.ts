@@ -1,10 +1,16 @@
 /**
- * The buckets: uploads come in, work is handed between steps, releases are kept. All private,
- * encrypted, versioned, TLS only; what may be thrown away has a day on which it is.
+ * The buckets: uploads come in, bundles lie on the shelf, work is handed between steps, releases are kept.
+ * All private, encrypted, versioned, TLS only; what may be thrown away has a day on which it is.
  */
 import { Duration, RemovalPolicy } from 'aws-cdk-lib';
 import type { BucketProps, CfnBucket, IBucket, LifecycleRule } from 'aws-cdk-lib/aws-s3';
-import { BlockPublicAccess, Bucket, BucketEncryption, ObjectOwnership } from 'aws-cdk-lib/aws-s3';
+import {
+  BlockPublicAccess,
+  Bucket,
+  BucketEncryption,
+  HttpMethods,
+  ObjectOwnership,
+} from 'aws-cdk-lib/aws-s3';
 import { Construct } from 'constructs';
 import type { BucketName } from './functions.ts';
 
@@ -18,8 +24,20 @@ export class Storage extends Construct {
       uploads: this.#bucket('Uploads', [expiring(30)], accessLogs),
       work: this.#bucket('Work', [expiring(14)], accessLogs),
       releases: this.#bucket('Releases', [KEPT], accessLogs),
+      shelf: this.#bucket('Shelf', [KEPT], accessLogs),
     };
     tellEventBridge(this.buckets.uploads);
+  }
+
+  /** A page of that origin may fetch what it holds a signed address of: drafts and released files. */
+  letFetch(origin: string): void {
+    for (const bucket of [this.buckets.work, this.buckets.releases]) {
+      bucket.addCorsRule({
+        allowedOrigins: [origin],
+        allowedMethods: [HttpMethods.GET],
+        maxAge: CORS_SECONDS,
+      });
+    }
   }
 
   #bucket(id: string, rules: readonly LifecycleRule[], accessLogs?: Bucket): Bucket {
@@ -44,7 +62,10 @@ export class Storage extends Construct {
   }
 }
 
-/** Releases stay; an object that was cleared up by mistake can be fetched back for a season. */
+/** Browsers ask again after an hour. */
+const CORS_SECONDS = 3_600;
+
+/** Releases and the shelf stay; an object that was cleared up by mistake can be fetched back for a season. */
 const KEPT: LifecycleRule = {
   abortIncompleteMultipartUploadAfter: Duration.days(1),
   noncurrentVersionExpiration: Duration.days(90),

@@ -5,6 +5,7 @@
  */
 import type { APIGatewayProxyStructuredResultV2 } from 'aws-lambda';
 import { z } from 'zod';
+import type { Fault, FaultKind } from '../../src/base/fault.ts';
 import { API_LIMITS } from '../../src/base/limits.ts';
 import { studioName } from '../../src/pipeline/payloads.ts';
 
@@ -22,10 +23,13 @@ export type Answer = Pick<APIGatewayProxyStructuredResultV2, 'body' | 'headers' 
 export class Refusal extends Error {
   readonly status: number;
   readonly detail: string | undefined;
-  constructor(status: number, title: string, detail?: string) {
+  /** Where it is wrong. */
+  readonly place: string | undefined;
+  constructor(status: number, title: string, detail?: string, place?: string) {
     super(title);
     this.status = status;
     this.detail = detail;
+    this.place = place;
   }
 }
 
@@ -42,12 +46,18 @@ const claims = z.object({
   }),
 });
 
+/** Requests that bring more than an order. */
+const LONGER: Readonly<Record<string, number>> = {
+  'POST /bundles/{bundle}/corrections': API_LIMITS.changeBytes,
+  'POST /bundles/{bundle}/replacements': API_LIMITS.replacementBytes,
+};
+
 export function readCall(event: unknown): Call {
   const { routeKey, pathParameters, queryStringParameters, body, isBase64Encoded } =
     request.parse(event);
-  if (body.length > API_LIMITS.bodyBytes) {
-    throw new Refusal(400, 'The request is too long', `at most ${API_LIMITS.bodyBytes} bytes`);
-  }
+  const most = LONGER[routeKey] ?? API_LIMITS.bodyBytes;
+  if (body.length > most)
+    throw new Refusal(400, 'The request is too long', `at most ${most} bytes`);
   const text = isBase64Encoded ? Buffer.from(body, 'base64').toString('utf8') : body;
   return { route: routeKey, path: pathParameters, query: queryStringParameters, body: text };
 }
@@ -81,6 +91,22 @@ function parse(text: string): unknown {
 /** What belongs to somebody else is not there, and no answer tells the difference. */
 export const notFound = (what: string): Refusal => new Refusal(404, `There is no such ${what}`);
 
+const STATUS: Readonly<Partial<Record<FaultKind, number>>> = {
+  missing: 404,
+  conflict: 409,
+  input: 422,
+};
+
+/** A fault that the caller can do something about; nothing where it is our own affair. */
+export function refusalOf({ kind, message, remedy, place, cause }: Fault): Refusal | undefined {
+  // What is missing because the store says so is no name that a caller gave.
+  if (kind === 'missing' && cause !== undefined) return undefined;
+  const status = STATUS[kind];
+  // The caller knows nothing of our buckets.
+  const told = place?.startsWith('s3://') ? undefined : place;
+  return status === undefined ? undefined : new Refusal(status, message, remedy, told);
+}
+
 export const answer = (value: unknown, statusCode = 200): Answer => ({
   statusCode,
   headers: { 'content-type': 'application/json', 'cache-control': 'no-store' },
@@ -88,12 +114,12 @@ export const answer = (value: unknown, statusCode = 200): Answer => ({
 });
 
 /** Problem details, RFC 9457. */
-export const problem = ({ status, message: title, detail }: Refusal): Answer => ({
+export const problem = ({ status, message: title, detail, place }: Refusal): Answer => ({
   statusCode: status,
   headers: {
     'content-type': 'application/problem+json',
     'cache-control': 'no-store',
     ...(status === 503 && { 'retry-after': '5' }),
   },
-  body: JSON.stringify({ title, status, ...(detail !== undefined && { detail }) }),
+  body: JSON.stringify({ title, status, detail, place }),
 });

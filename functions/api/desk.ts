@@ -4,10 +4,25 @@
  * that no route can reach out of that studio.
  */
 import { randomUUID } from 'node:crypto';
+import path from 'node:path';
 import type { S3Client } from '@aws-sdk/client-s3';
 import type { SFNClient } from '@aws-sdk/client-sfn';
-import type { DownloadTerms, SignedForm, UploadTerms } from '../../src/store/s3-signing.ts';
-import { signDownload, signUpload } from '../../src/store/s3-signing.ts';
+import { API_LIMITS, BUNDLE_LIMITS } from '../../src/base/limits.ts';
+import { openShelf } from '../../src/shelf/open-shelf.ts';
+import type { Shelf } from '../../src/shelf/shelf.ts';
+import { storeRoom } from '../../src/shelf/store-room.ts';
+import {
+  type DownloadTerms,
+  type PutTerms,
+  signDownload,
+  type SignedForm,
+  type SignedPut,
+  signFetch,
+  signPut,
+  signUpload,
+  type UploadTerms,
+} from '../../src/store/s3-signing.ts';
+import { fetchIfThere } from '../../src/store/s3-uploads.ts';
 import { environment } from '../environment.ts';
 import { type Machines, openMachines } from '../machines.ts';
 import type { StudioStores } from '../world.ts';
@@ -17,6 +32,8 @@ export interface Desk extends StudioStores {
   readonly studio: string;
   readonly now: Date;
   readonly machines: Machines;
+  /** What lies on the studio's shelf. */
+  readonly bundles: Shelf;
   newId(): string;
   /** The address of the pages, without a slash at the end. */
   pagesAt(): string;
@@ -24,6 +41,12 @@ export interface Desk extends StudioStores {
   signUpload(key: string, terms: UploadTerms): Promise<SignedForm>;
   /** `key` is one of the studio's releases. */
   signDownload(key: string, terms: DownloadTerms): Promise<string>;
+  /** `key` is one of the studio's in that bucket; good as long as a download. */
+  signFetch(bucket: 'shelf' | 'work', key: string): Promise<string>;
+  /** `key` is one of the studio's work room. */
+  signPut(key: string, terms: PutTerms): Promise<SignedPut>;
+  /** `key` is the whole key among the uploads. A zip that is too large is a `Fault`. */
+  fetchUpload(key: string): Promise<Uint8Array | undefined>;
 }
 
 export interface Clients {
@@ -34,10 +57,14 @@ export interface Clients {
 }
 
 export function openDesk(studio: string, { storage, signer, machines }: Clients): Desk {
+  const stores = openStudio(studio, storage);
+  const now = new Date();
+  const starters = path.join(ownFolder(), 'templates', 'starters');
   return {
-    ...openStudio(studio, storage),
+    ...stores,
     studio,
-    now: new Date(),
+    now,
+    bundles: openShelf({ room: storeRoom(stores.shelf), starters, now: () => now }),
     machines: openMachines(machines),
     newId: randomUUID,
     pagesAt: () => environment('DESK_ADDRESS'),
@@ -49,5 +76,20 @@ export function openDesk(studio: string, { storage, signer, machines }: Clients)
         { bucket: environment('RELEASES_BUCKET'), key: `${studio}/${key}` },
         terms,
       ),
+    signFetch: (bucket, key) =>
+      signFetch(
+        signer,
+        { bucket: environment(BUCKETS[bucket]), key: `${studio}/${key}` },
+        API_LIMITS.downloadSeconds,
+      ),
+    signPut: (key, terms) =>
+      signPut(signer, { bucket: environment('WORK_BUCKET'), key: `${studio}/${key}` }, terms),
+    fetchUpload: (key) =>
+      fetchIfThere(storage, { bucket: environment('UPLOADS_BUCKET'), key }, BUNDLE_LIMITS.zipBytes),
   };
 }
+
+const BUCKETS = { shelf: 'SHELF_BUCKET', work: 'WORK_BUCKET' } as const;
+
+/** The folder that Lambda unpacks a function into; the project anywhere else. */
+const ownFolder = (): string => process.env['LAMBDA_TASK_ROOT'] ?? process.cwd();

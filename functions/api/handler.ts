@@ -5,11 +5,30 @@
 import { SFNClient } from '@aws-sdk/client-sfn';
 import type { Context } from 'aws-lambda';
 import { Fault } from '../../src/base/fault.ts';
-import { openClient } from '../../src/store/s3-client.ts';
+import { openClient, openSigner } from '../../src/store/s3-client.ts';
 import { environment } from '../environment.ts';
 import { log, traced, watched } from '../telemetry.ts';
-import { type Answer, type Call, problem, readCall, readStudio, Refusal } from './call.ts';
+import {
+  type Answer,
+  type Call,
+  problem,
+  readCall,
+  readStudio,
+  Refusal,
+  refusalOf,
+} from './call.ts';
+import {
+  accept,
+  correct,
+  layBundle,
+  listBundles,
+  listStarters,
+  replace,
+  showBundle,
+  undo,
+} from './bundles.ts';
 import { type Clients, type Desk, openDesk } from './desk.ts';
+import { findDraft, openDraft } from './drafts.ts';
 import { listReleases, openDownload, showPattern, showRelease } from './releases.ts';
 import { stopRun } from './run-orders.ts';
 import { listRuns, showFindings, showRun } from './runs.ts';
@@ -20,6 +39,16 @@ type Route = (call: Call, desk: Desk) => Promise<Answer>;
 export const ROUTES: Readonly<Record<string, Route>> = {
   'POST /uploads': openUpload,
   'GET /uploads/{upload}': findUpload,
+  'GET /bundles': listBundles,
+  'POST /bundles': layBundle,
+  'GET /starters': listStarters,
+  'GET /bundles/{bundle}': showBundle,
+  'POST /bundles/{bundle}/corrections': correct,
+  'POST /bundles/{bundle}/acceptances': accept,
+  'POST /bundles/{bundle}/replacements': replace,
+  'POST /bundles/{bundle}/undo': undo,
+  'POST /drafts': openDraft,
+  'GET /drafts/{draft}': findDraft,
   'GET /runs': listRuns,
   'GET /runs/{run}': showRun,
   'GET /runs/{run}/findings': showFindings,
@@ -32,7 +61,7 @@ export const ROUTES: Readonly<Record<string, Route>> = {
 
 const clients: Clients = {
   storage: traced(openClient()),
-  signer: openClient(),
+  signer: openSigner(),
   machines: traced(new SFNClient({ maxAttempts: 4 })),
 };
 
@@ -47,7 +76,8 @@ async function serve(event: unknown): Promise<Answer> {
     if (route === undefined) throw new Refusal(404, 'There is no such route');
     return await route(call, openDesk(studio, clients));
   } catch (error) {
-    if (error instanceof Refusal) return problem(error);
+    const refusal = error instanceof Fault ? refusalOf(error) : error;
+    if (refusal instanceof Refusal) return problem(refusal);
     log.error('request failed', { error: error instanceof Error ? error.name : 'unknown' });
     return error instanceof Fault && error.retryable
       ? problem(new Refusal(503, 'The storage does not answer just now'))

@@ -7,16 +7,24 @@ import { API_LIMITS, BUNDLE_LIMITS } from '../../src/base/limits.ts';
 import { settings } from '../../src/pipeline/payloads.ts';
 import { recallRunOf } from '../../src/pipeline/starts.ts';
 import { SETTINGS_NAME, writeSettings } from '../starter/start.ts';
+import { arrivalKey } from './arrivals.ts';
 import { type Answer, answer, type Call, readOrder, Refusal } from './call.ts';
 import type { Desk } from './desk.ts';
 
 /** `leadTo` names a place, never an address: nobody can have a browser led elsewhere. */
-const opening = settings.extend({ leadTo: z.literal('desk').optional() });
+const opening = settings.extend({
+  leadTo: z.literal('desk').optional(),
+  /** It waits to be laid on the shelf, and starts no run. */
+  into: z.literal('shelf').optional(),
+});
 
 export async function openUpload({ body }: Call, desk: Desk): Promise<Answer> {
-  const { leadTo, ...order } = readOrder(opening, body);
+  const { leadTo, into, ...order } = readOrder(opening, body);
+  if (into !== undefined && Object.keys(order).length > 0)
+    throw new Refusal(400, 'The order cannot be read', 'into: a run is ordered later');
   const upload = desk.newId();
-  const { url, fields } = await desk.signUpload(keyOf(desk.studio, upload), {
+  const key = (into === 'shelf' ? arrivalKey : keyOf)(desk.studio, upload);
+  const { url, fields } = await desk.signUpload(key, {
     contentType: 'application/zip',
     mostBytes: BUNDLE_LIMITS.zipBytes,
     seconds: API_LIMITS.uploadSeconds,

@@ -40,13 +40,16 @@ export interface Arrival {
   readonly mark: string;
 }
 
-/** Bundles under `<studio>/batches/` wait until somebody publishes them all together. */
-const BATCHES = 'batches';
+/**
+ * Bundles under `<studio>/batches/` wait until somebody publishes them all together; those under
+ * `<studio>/desk/` until they are laid on the shelf.
+ */
+const WAITING: readonly string[] = ['batches', 'desk'];
 
-/** The upload an event tells of; nothing where it is no bundle, or waits for its batch. */
+/** The upload an event tells of; nothing where it is no bundle, or waits. */
 export function readArrival(event: unknown): Arrival | undefined {
   const { bucket, object } = objectCreated.parse(event).detail;
-  if (!isBundle(object.key) || object.key.split('/')[1] === BATCHES) return undefined;
+  if (!isBundle(object.key) || WAITING.includes(object.key.split('/')[1] ?? '')) return undefined;
   const version = object['version-id'];
   return {
     studio: studioOf(object.key),

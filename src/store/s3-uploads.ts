@@ -34,6 +34,17 @@ export async function fetchVersion(
   }
 }
 
+/** The upload as it is now; nothing where there is none. */
+export const fetchIfThere = async (
+  client: S3Client,
+  upload: Upload,
+  limitBytes: number,
+): Promise<Uint8Array | undefined> =>
+  fetchVersion(client, upload, limitBytes).catch((error: unknown) => {
+    if (error instanceof Fault && error.kind === 'missing') return undefined;
+    throw error;
+  });
+
 export interface Seen {
   readonly hash: string;
   /** What was said of the object when it was uploaded, by name in small letters. */

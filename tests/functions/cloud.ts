@@ -5,11 +5,10 @@
 import { zipSync } from 'fflate';
 import { vi } from 'vitest';
 import { stepHandler } from '../../functions/step-handler.ts';
-import { openWorld } from '../../functions/world.ts';
+import { openWorld, type StudioStores } from '../../functions/world.ts';
 import type { MachineEnd } from '../../src/pipeline/machine/run.ts';
 import type { StepName } from '../../src/pipeline/ports.ts';
 import { s3Store } from '../../src/store/s3.ts';
-import type { Store } from '../../src/store/store.ts';
 import type { StudioRooms } from '../pipeline/studio.ts';
 import { skerryFiles, studioRooms } from '../pipeline/studio.ts';
 import { clientOf } from '../store/client.ts';
@@ -34,7 +33,7 @@ export interface Cloud {
   upload(key: string, content?: ReadonlyMap<string, Uint8Array> | Uint8Array): Promise<unknown>;
   /** Tells the starter of an event, and waits for the run. */
   endOf(event: unknown): Promise<{ readonly run: string; readonly end: MachineEnd | undefined }>;
-  studio(name: string): { readonly work: Store; readonly releases: Store };
+  studio(name: string): StudioStores;
   close(): Promise<void>;
 }
 
@@ -65,7 +64,7 @@ export async function startCloud(): Promise<Cloud> {
       }
       topic.told.length = 0;
       cloud.rooms = studioRooms();
-      for (const name of ['work', 'releases']) front.createBucket(name);
+      for (const name of ['work', 'releases', 'shelf']) front.createBucket(name);
       front.createBucket('uploads', { versioned: true });
     },
     upload: (key, content = skerryFiles()) => upload(front, key, content),
@@ -73,7 +72,11 @@ export async function startCloud(): Promise<Cloud> {
       const { run = '' } = (await starter(event)) ?? {};
       return { run, end: await machines.runs.get(run) };
     },
-    studio: (name) => ({ work: bucket('work', name), releases: bucket('releases', name) }),
+    studio: (name) => ({
+      work: bucket('work', name),
+      releases: bucket('releases', name),
+      shelf: bucket('shelf', name),
+    }),
     async close() {
       vi.unstubAllEnvs();
       await machines.close();
@@ -99,6 +102,7 @@ export const environmentOf = (
   UPLOADS_BUCKET: 'uploads',
   WORK_BUCKET: 'work',
   RELEASES_BUCKET: 'releases',
+  SHELF_BUCKET: 'shelf',
   STATE_MACHINE_ARN: 'arn:aws:states:eu-west-1:111122223333:stateMachine:Publish',
   NEWS_TOPIC_ARN: 'arn:aws:sns:eu-west-1:111122223333:News',
   STUDIO_CLAIM: 'studio',

@@ -44,9 +44,24 @@ const found = (type: string): Properties[] =>
   Object.values(template.findResources(type) as Resources).map(({ Properties: each }) => each);
 
 describe('the buckets', () => {
+  it('of drafts and releases let a page of ours fetch what it holds an address of, and no other', () => {
+    const open = found('AWS::S3::Bucket').flatMap((bucket) => {
+      const rules = bucket['CorsConfiguration'] as { readonly CorsRules: unknown[] } | undefined;
+      return rules?.CorsRules ?? [];
+    });
+    const rule = {
+      AllowedMethods: ['GET'],
+      AllowedOrigins: [{ 'Fn::GetAtt': [expect.anything(), 'ApiEndpoint'] }],
+      MaxAge: 3600,
+    };
+    expect(open).toEqual([rule, rule]);
+    const bare = synthesise({ issuer: ISSUER, audience: 'castoff' });
+    bare.allResourcesProperties('AWS::S3::Bucket', { CorsConfiguration: Match.absent() });
+  });
+
   it('are private, encrypted, versioned, owned by us, and cleared of what was left half', () => {
     const buckets = found('AWS::S3::Bucket');
-    expect(buckets).toHaveLength(4);
+    expect(buckets).toHaveLength(5);
     for (const bucket of buckets) {
       expect(bucket).toMatchObject({
         BucketEncryption: {

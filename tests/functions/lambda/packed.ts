@@ -33,7 +33,7 @@ export async function startPacked(
   const folder = await mkdtemp(path.join(tmpdir(), 'castoff-packed-'));
   await packFunctions(folder, 'this machine');
   const front = await startS3Front();
-  for (const name of ['uploads', 'work', 'releases']) front.createBucket(name);
+  for (const name of ['uploads', 'work', 'releases', 'shelf']) front.createBucket(name);
   front.roles = readRoles('tests/golden/infra/permissions.txt');
   const topic = await startTopic();
   const hosts = new Map<string, LambdaHost>();
@@ -57,6 +57,9 @@ export async function startPacked(
     DESK_CLIENT: 'castoff-desk',
     WORK_BUCKET: 'work',
     RELEASES_BUCKET: 'releases',
+    SHELF_BUCKET: 'shelf',
+    STUDIO_CLAIM: 'studio',
+    UPLOADS_BUCKET: 'uploads',
     STATE_MACHINE_ARN: 'arn:aws:states:eu-west-1:111122223333:stateMachine:Publish',
   };
   for (const { name } of FUNCTIONS) {
