@@ -1,24 +1,15 @@
 /**
- * Every address of the pages in the cloud. The gateway deploys from this list and the handler must serve
- * all of it. None stands behind the gateway's authoriser, which reads a token from a header alone and
- * answers in JSON: the pages look at their own cookie, and lead whoever has none to the issuer.
+ * The routes of the pages at the gateway. The sign-in has routes of its own, so that a flood there has its
+ * own bounds; everything else that no route of the API takes is a page of the desk, whose addresses stand
+ * in one table (`src/desk/routes.ts`). None is behind the gateway's authoriser, which reads a token from a
+ * header alone and answers in JSON: the pages look at their own cookie.
  */
 export const ADDRESSES = [
-  'GET /',
-  'GET /desk.css',
-  'GET /desk.js',
-  'GET /hand-in.js',
-  'GET /cloud.js',
   'GET /sign-in',
   'GET /sign-in/back',
-  'POST /language',
-  'POST /sign-out',
-  'POST /hand-in',
-  'GET /handed-in/{upload}',
-  'GET /progress/{run}',
-  'GET /patterns/{pattern}',
-  'GET /patterns/{pattern}/{version}',
-  'GET /files/{pattern}/{version}/{path+}',
+  'GET /',
+  'GET /{page+}',
+  'POST /{page+}',
 ] as const;
 
 export type Address = (typeof ADDRESSES)[number];

@@ -4,49 +4,64 @@
  * and still knows one studio. Takes where the API is; gives its answers, or a fault in words.
  */
 import { z } from 'zod';
-import { Fault } from '../../src/base/fault.ts';
+import { Fault, type FaultKind } from '../../src/base/fault.ts';
 import { PAGES_LIMITS } from '../../src/base/limits.ts';
-import type { Wire } from './request.ts';
-import type { Finding } from '../../src/findings/finding.ts';
 import type { Settings } from '../../src/pipeline/payloads.ts';
-import { type Manifest, readManifest } from '../../src/release/manifest.ts';
+import type { Acceptance, Change, Correction, Replacement } from '../../src/shelf/shelf.ts';
+import type { Wire } from './request.ts';
+import {
+  bundle,
+  change,
+  draft,
+  link,
+  type OpenedBundle,
+  type OpenedDraft,
+  run,
+  type RunTold,
+  upload,
+  type UploadTold,
+} from './told.ts';
+
+/** Of what the pages made, for a browser to fetch. */
+export interface DraftOrder {
+  readonly contentType: string;
+  readonly sizeBytes: number;
+  readonly fileName?: string;
+}
 
 export interface Api {
-  /** In pages; `next` is there while there are more. */
-  releases(after: string | undefined): Promise<z.output<typeof releases>>;
-  /** The earliest version first. */
+  bundles(): Promise<readonly string[]>;
+  starters(): Promise<readonly string[]>;
+  begin(starter: string): Promise<string>;
+  takeUpload(upload: string): Promise<string>;
+  bundle(name: string): Promise<OpenedBundle>;
+  correct(name: string, correction: Correction): Promise<Change>;
+  accept(name: string, acceptance: Acceptance): Promise<Change>;
+  replace(name: string, replacement: Replacement): Promise<Change>;
+  undo(name: string): Promise<Change>;
+  /** A form whose file lies on the shelf afterwards. */
+  openUpload(): Promise<UploadTold>;
+  openDraft(order: DraftOrder): Promise<OpenedDraft>;
+  draft(id: string): Promise<string>;
+  start(name: string, settings: Settings): Promise<string>;
+  /** The latest first. */
+  runs(bundle: string): Promise<readonly RunTold[]>;
+  run(run: string): Promise<RunTold>;
+  stop(run: string): Promise<void>;
+  /** The earliest version first; none where nothing is released. */
   versions(pattern: string): Promise<readonly string[]>;
-  manifest(pattern: string, version: string): Promise<Manifest>;
+  /** Proofs and test copies by name, the latest version first. */
+  copies(pattern: string): Promise<readonly string[]>;
+  /** As it is written. */
+  manifest(pattern: string, version: string): Promise<string>;
   /** An address that serves one file for a while. */
   download(pattern: string, version: string, path: string): Promise<string>;
-  openUpload(order: Settings): Promise<z.output<typeof upload>>;
-  runOf(upload: string): Promise<string | undefined>;
-  run(run: string): Promise<Run>;
-  findings(run: string): Promise<{ readonly findings: readonly Finding[]; readonly more: number }>;
+  /** The same for a zip of all files; nothing while it is being made. */
+  downloadAll(pattern: string, version: string): Promise<string | undefined>;
 }
 
 /** The API did not take the token. */
 export class SignedOut extends Error {}
-
-const releases = z.object({
-  releases: z.array(z.object({ pattern: z.string(), version: z.string() })),
-  next: z.string().optional(),
-});
-const upload = z.object({ url: z.url(), fields: z.record(z.string(), z.string()) });
-const run = z.object({
-  run: z.string(),
-  state: z.enum(['working', 'released', 'blocked', 'failed', 'lost', 'cancelled']),
-  findings: z.number(),
-  blocking: z.number(),
-  done: z.array(z.string()).default([]),
-  pattern: z.string().optional(),
-  version: z.string().optional(),
-  message: z.string().optional(),
-  place: z.string().optional(),
-  remedy: z.string().optional(),
-});
-export type Run = z.output<typeof run>;
-const findings = z.object({ more: z.number(), findings: z.array(z.looseObject({})) });
 
 export interface ApiOrder {
   /** Without a slash at the end. */
@@ -54,53 +69,76 @@ export interface ApiOrder {
   readonly fetch: Wire;
 }
 
+const named = z.object({ bundle: z.string() });
+
 export function openApi(order: ApiOrder, token: string): Api {
-  const get = (path: string) => ask(order, token, path);
-  const read = async <T>(schema: z.ZodType<T>, path: string) =>
-    schema.parse(JSON.parse(await get(path)));
+  const get = async <T>(schema: z.ZodType<T>, path: string) =>
+    schema.parse(JSON.parse(await ask(order, token, path)));
+  const post = async <T>(schema: z.ZodType<T>, path: string, body: unknown = {}) =>
+    schema.parse(JSON.parse(await ask(order, token, path, JSON.stringify(body))));
+  const changed = (name: string, how: string, body?: unknown) =>
+    post(change, `/bundles/${plain(name)}/${how}`, body);
+  const released = (pattern: string, version: string) =>
+    `/releases/${plain(pattern)}/${plain(version)}`;
   return {
-    releases: (after) =>
-      read(
-        releases,
-        `/releases${after === undefined ? '' : `?after=${encodeURIComponent(after)}`}`,
-      ),
-    versions: async (pattern) =>
-      (await read(z.object({ versions: z.array(z.string()) }), `/releases/${plain(pattern)}`))
-        .versions,
-    manifest: async (pattern, version) => {
-      const path = `/releases/${plain(pattern)}/${plain(version)}`;
-      return readManifest(new TextEncoder().encode(await get(path)), path);
-    },
-    download: async (pattern, version, file) => {
-      const path = `/releases/${plain(pattern)}/${plain(version)}/download`;
-      const query = `?path=${encodeURIComponent(file)}`;
-      return (await read(z.object({ url: z.url() }), path + query)).url;
-    },
-    openUpload: async (settings) => {
-      const body = JSON.stringify({ ...settings, leadTo: 'desk' });
-      return upload.parse(JSON.parse(await ask(order, token, '/uploads', body)));
-    },
-    runOf: async (id) =>
-      (await read(z.object({ run: z.string().optional() }), `/uploads/${plain(id)}`)).run,
-    run: (id) => read(run, `/runs/${plain(id)}`),
-    findings: async (id) => {
-      const told = await read(findings, `/runs/${plain(id)}/findings`);
-      // The API prints findings with all their keys; its own tests hold it to that.
-      return { more: told.more, findings: told.findings as unknown as readonly Finding[] };
+    bundles: async () =>
+      (await get(z.object({ bundles: z.array(z.string()) }), '/bundles')).bundles,
+    starters: async () =>
+      (await get(z.object({ starters: z.array(z.string()) }), '/starters')).starters,
+    begin: async (starter) => (await post(named, '/bundles', { starter })).bundle,
+    takeUpload: async (id) => (await post(named, '/bundles', { upload: id })).bundle,
+    bundle: (name) => get(bundle, `/bundles/${plain(name)}`),
+    correct: (name, correction) => changed(name, 'corrections', correction),
+    accept: (name, acceptance) => changed(name, 'acceptances', acceptance),
+    replace: (name, { file, tag, bytes, said }) =>
+      changed(name, 'replacements', { file, tag, text: new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes), said }), // prettier-ignore
+    undo: (name) => changed(name, 'undo'),
+    openUpload: () => post(upload, '/uploads', { into: 'shelf', leadTo: 'desk' }),
+    openDraft: (wanted) => post(draft, '/drafts', wanted),
+    draft: async (id) => (await get(link, `/drafts/${plain(id)}`)).url,
+    start: async (name, settings) =>
+      (await post(z.object({ run: z.string() }), `/bundles/${plain(name)}/runs`, settings)).run,
+    runs: async (name) =>
+      (await get(z.object({ runs: z.array(run) }), `/runs?bundle=${plain(name)}`)).runs,
+    run: (id) => get(run, `/runs/${plain(id)}`),
+    stop: async (id) => void (await post(z.unknown(), `/runs/${plain(id)}/stop`)),
+    versions: async (pattern) => (await madeOf(order, token, pattern)).versions,
+    copies: async (pattern) => (await madeOf(order, token, pattern)).copies.map(({ name }) => name),
+    manifest: (pattern, version) => ask(order, token, released(pattern, version)),
+    download: async (pattern, version, path) =>
+      (await get(link, `${released(pattern, version)}/download?path=${encodeURIComponent(path)}`))
+        .url,
+    downloadAll: async (pattern, version) => {
+      const path = `${released(pattern, version)}/zip`;
+      await post(z.unknown(), path);
+      return (await get(link.partial(), path)).url;
     },
   };
+}
+
+const made = z.object({
+  versions: z.array(z.string()),
+  copies: z.array(z.object({ name: z.string() })),
+});
+
+/** What was made of a pattern; nothing yet is an answer too. */
+async function madeOf(
+  order: ApiOrder,
+  token: string,
+  pattern: string,
+): Promise<z.output<typeof made>> {
+  const told = await ask(order, token, `/releases/${plain(pattern)}`).catch((error: unknown) => {
+    if (error instanceof Fault && error.kind === 'missing') return '{"versions":[],"copies":[]}';
+    throw error;
+  });
+  return made.parse(JSON.parse(told));
 }
 
 /** A word of an address, which must not lead to another route. */
 function plain(word: string): string {
   if (/^(?!\.)[\w.-]{1,80}$/.test(word)) return word;
-  throw missing();
+  throw new Fault('missing', 'there is no such thing in your studio');
 }
-
-const missing = (): Fault =>
-  new Fault('missing', 'there is no such thing in your studio', {
-    remedy: 'look for it among the patterns',
-  });
 
 async function ask(
   { address, fetch: send }: ApiOrder,
@@ -115,26 +153,43 @@ async function ask(
     signal: AbortSignal.timeout(PAGES_LIMITS.waitSeconds * 1000),
     ...(body !== undefined && { body }),
   }).catch((cause: unknown) => {
-    throw busy(cause);
+    throw busyFault(cause);
   });
-  if (answer.ok) return answer.text();
-  switch (answer.status) {
-    case 400:
-      throw new Fault('input', 'this cannot be asked for');
-    case 401:
-      throw new SignedOut();
-    case 403:
-      throw new Fault('usage', 'your sign-in names no studio', {
-        remedy: 'ask whoever looks after the sign-in to give you one',
-      });
-    case 404:
-      throw missing();
-    default:
-      throw busy(answer.status);
-  }
+  const text = await answer.text();
+  if (answer.ok) return text;
+  if (answer.status === 401) throw new SignedOut();
+  if (answer.status === 403)
+    throw new Fault('usage', 'your sign-in names no studio', {
+      remedy: 'ask whoever looks after the sign-in to give you one',
+    });
+  throw faultOf(answer.status, text);
 }
 
-const busy = (cause: unknown): Fault =>
+const KINDS: Readonly<Record<number, FaultKind>> = {
+  400: 'input',
+  404: 'missing',
+  409: 'conflict',
+  422: 'input',
+};
+
+const problem = z.object({
+  title: z.string(),
+  detail: z.string().optional(),
+  place: z.string().optional(),
+});
+
+/** What the API refused in words (RFC 9457) is said on in the same words. */
+function faultOf(status: number, text: string): Fault {
+  const kind = KINDS[status];
+  if (kind === undefined) return busyFault(status);
+  const { title, detail, place } = problem.parse(JSON.parse(text));
+  return new Fault(kind, title, {
+    ...(detail !== undefined && { remedy: detail }),
+    ...(place !== undefined && { place }),
+  });
+}
+
+const busyFault = (cause: unknown): Fault =>
   new Fault('store', 'the studio’s rooms do not answer just now', {
     remedy: 'try again in a minute',
     retryable: true,

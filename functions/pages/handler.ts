@@ -1,14 +1,20 @@
 /**
  * The pages as a function: everything from outside is put in here. Its role may write its log and nothing
- * else; whatever a page shows came from the API.
+ * else; whatever a page shows came from the API, or was worked out from that.
  */
 import { randomBytes } from 'node:crypto';
+import path from 'node:path';
 import type { APIGatewayProxyStructuredResultV2, Context } from 'aws-lambda';
+import { PAGES_LIMITS } from '../../src/base/limits.ts';
+import { loadLanguages } from '../../src/language/index.ts';
 import { environment } from '../environment.ts';
+import { openOwnRooms } from '../rooms.ts';
 import { log, watched } from '../telemetry.ts';
 import { openApi } from './client.ts';
+import { openStudio, type StudioOrder } from './desk.ts';
 import { openIssuer } from './issuer.ts';
 import { openPages, type Pages } from './pages.ts';
+import { openFileMemory } from './ports/file-memory.ts';
 import { readRequest, writeAnswer } from './request.ts';
 
 let opened: Promise<Pages> | undefined;
@@ -22,7 +28,10 @@ async function serve(event: unknown): Promise<APIGatewayProxyStructuredResultV2>
   try {
     opened ??= openHere();
     const pages = await opened;
-    return writeAnswer(await pages(readRequest(event)));
+    const request = readRequest(event);
+    const packs = /\bgzip\b/.test(request.heads['accept-encoding'] ?? '');
+    const stores = environment('STORE_ORIGINS').split(' ');
+    return writeAnswer(await pages(request), { stores, packs });
   } catch (error) {
     log.error('page failed', { error: error instanceof Error ? error.name : 'unknown' });
     return {
@@ -35,6 +44,7 @@ async function serve(event: unknown): Promise<APIGatewayProxyStructuredResultV2>
 
 function openHere(): Promise<Pages> {
   const home = environment('DESK_ADDRESS');
+  const root = process.env['LAMBDA_TASK_ROOT'] ?? process.cwd();
   const now = () => new Date();
   const issuer = openIssuer({
     issuer: environment('TOKEN_ISSUER'),
@@ -43,12 +53,25 @@ function openHere(): Promise<Pages> {
     fetch,
     now,
   });
+  const order: StudioOrder = {
+    fetch,
+    rooms: once(openOwnRooms),
+    languages: once(() => loadLanguages(path.join(root, 'locales'))),
+    files: openFileMemory(PAGES_LIMITS.rememberedBytes),
+    standings: new Map(),
+  };
   return openPages({
     home,
-    root: process.env['LAMBDA_TASK_ROOT'] ?? process.cwd(),
+    root,
     issuer,
-    api: (token) => openApi({ address: home, fetch }, token),
+    studio: (token) => openStudio(order, openApi({ address: home, fetch }, token)),
     now,
     newSecret: () => randomBytes(32).toString('base64url'),
   });
+}
+
+/** Made when it is first needed: most pages need neither fonts nor catalogues. */
+function once<T>(make: () => Promise<T>): () => Promise<T> {
+  let made: Promise<T> | undefined;
+  return () => (made ??= make());
 }

@@ -1,23 +1,19 @@
 /**
- * The desk in the cloud: a request in, a page out. Takes the issuer, the API and the templates as ports, and
- * holds no right of its own. Pages of a person are shown only to a browser whose token was checked this
- * very time; forms only where they come from such a page.
+ * The desk in the cloud: a request in, a page out. Takes the issuer, the desk of a person and the templates,
+ * and holds no right of its own. The pages are those of the desk on a laptop; here stands only who may see
+ * them: a browser whose token was checked this very time, and forms only from such a page.
  */
-import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { Fault } from '../../src/base/fault.ts';
-import { bytes, page } from '../../src/desk/answer.ts';
-import { chosenLanguage, rememberLanguage } from '../../src/desk/chosen-language.ts';
-import { openWordings, type Wording, type Wordings } from '../../src/desk/wording.ts';
-import { ADDRESSES, type Address } from './addresses.ts';
-import { type Api, SignedOut } from './client.ts';
-import type { Held, Issuer } from './issuer.ts';
-import { fetchFile, showRelease } from './releases.ts';
-import type { Request, Served } from './request.ts';
-import { followRun, followUpload } from './runs.ts';
-import { isFromHere, isOwnForm, tokenIn } from './session.ts';
-import { openHandIn, showShelf } from './shelf.ts';
-import { comeBack, goToIssuer, isOwnPage, leave, signInFirst } from './sign-in.ts';
+import { type Answer, statusOf } from '../../src/desk/answer.ts';
+import type { Desk } from '../../src/desk/desk.ts';
+import { openPages as openDeskPages, type Pages as DeskPages } from '../../src/desk/routes.ts';
+import { SignedOut } from './client.ts';
+import { deliver, type Delivery } from './deliver.ts';
+import type { Issuer } from './issuer.ts';
+import { callOf, type Request, type Served } from './request.ts';
+import { isFromHere, tokenIn } from './session.ts';
+import { comeBack, goToIssuer, leave, signInFirst } from './sign-in.ts';
 
 export interface PagesOrder {
   /** Where the pages answer, without a slash at the end. */
@@ -25,130 +21,82 @@ export interface PagesOrder {
   /** Holds `templates/desk`. */
   readonly root: string;
   readonly issuer: Issuer;
-  readonly api: (token: string) => Api;
+  /** What a person with this token may see and do. */
+  readonly studio: (token: string) => Studio;
   readonly now: () => Date;
   /** At least 32 letters that nobody can guess. */
   readonly newSecret: () => string;
 }
 
+export interface Studio {
+  readonly desk: Desk;
+  readonly delivery: Delivery;
+}
+
 /** Anybody. */
 export interface Visitor {
-  readonly desk: PagesOrder;
+  readonly order: PagesOrder;
+  readonly pages: DeskPages;
   readonly request: Request;
-  readonly wording: Wording;
-  readonly wordings: Wordings;
 }
-
-/** A person whose token was checked. */
-export interface Asked extends Visitor {
-  readonly held: Held;
-  readonly api: Api;
-}
-
-type VisitorsPage = (visitor: Visitor) => Promise<Served>;
-type OwnPage = (asked: Asked) => Promise<Served>;
-
-const file =
-  (name: string, type: string): VisitorsPage =>
-  async ({ desk }) => {
-    const text = await readFile(path.join(desk.root, 'templates', 'desk', name), 'utf8');
-    const served = bytes(text, `${type}; charset=utf-8`, { 'cache-control': 'max-age=600' });
-    return { ...served, body: text };
-  };
-
-/** A wish of the reader, not of a person: it needs no sign-in, but a page of ours to come from. */
-const chooseLanguage: VisitorsPage = async ({ desk, request, wordings }) => {
-  const { heads, form } = request;
-  if (!isFromHere(request, desk.home)) throw foreignForm();
-  const { referer = '' } = heads;
-  const from = referer.startsWith(`${desk.home}/`) ? referer.slice(desk.home.length) : '/';
-  const { language } = wordings([form.get('language') ?? '']);
-  const { 'set-cookie': cookie = '', ...headers } = rememberLanguage({ from }, language, isOwnPage).headers; // prettier-ignore
-  return { status: 303, headers, body: '', cookies: [`${cookie}; Secure`] };
-};
-
-const foreignForm = (): Fault =>
-  new Fault('usage', 'send forms from the desk’s own pages', {
-    remedy: 'go back to the patterns and fill the form in there',
-  });
-
-const FOR_ANYBODY = {
-  'GET /desk.css': file('desk.css', 'text/css'),
-  'GET /desk.js': file('desk.js', 'text/javascript'),
-  'GET /hand-in.js': file('hand-in.js', 'text/javascript'),
-  'GET /cloud.js': file('cloud/cloud.js', 'text/javascript'),
-  'GET /sign-in': goToIssuer,
-  'GET /sign-in/back': comeBack,
-  'POST /language': chooseLanguage,
-} as const satisfies Partial<Record<Address, VisitorsPage>>;
-
-const FOR_ITS_PERSON: Readonly<Record<Exclude<Address, keyof typeof FOR_ANYBODY>, OwnPage>> = {
-  'GET /': showShelf,
-  'POST /sign-out': leave,
-  'POST /hand-in': openHandIn,
-  'GET /handed-in/{upload}': followUpload,
-  'GET /progress/{run}': followRun,
-  'GET /patterns/{pattern}': showRelease,
-  'GET /patterns/{pattern}/{version}': showRelease,
-  'GET /files/{pattern}/{version}/{path+}': fetchFile,
-};
 
 export type Pages = (request: Request) => Promise<Served>;
 
-export async function openPages(desk: PagesOrder): Promise<Pages> {
-  const templates = path.join(desk.root, 'templates', 'desk');
-  const wordings = await openWordings(templates, path.join(templates, 'cloud'));
+export async function openPages(order: PagesOrder): Promise<Pages> {
+  const templates = path.join(order.root, 'templates', 'desk');
+  const pages = await openDeskPages({ templates, leaves: true });
   return async (request) => {
-    const asked = [...chosenLanguage(request.heads['cookie']), ...request.languages];
-    const visitor = { desk, request, wordings, wording: wordings(asked) };
     try {
-      return await serve(visitor);
+      return await serve({ order, pages, request });
     } catch (error) {
-      if (error instanceof SignedOut) return wayIn(visitor);
-      if (error instanceof Fault) return refusal(visitor.wording, error);
+      if (error instanceof SignedOut) return wayIn({ order, pages, request });
+      if (error instanceof Fault) return refusal({ order, pages, request }, error);
       throw error;
     }
   };
 }
 
 async function serve(visitor: Visitor): Promise<Served> {
-  const { desk, request } = visitor;
-  const address = ADDRESSES.find((each) => each === request.route);
-  if (address === undefined) throw new Fault('missing', 'there is no such page');
-  if (isForAnybody(address)) return FOR_ANYBODY[address](visitor);
+  const { order, pages, request } = visitor;
+  const call = callOf(request, order.home);
+  const posts = call.method === 'POST';
+  if (!['GET', 'HEAD', 'POST'].includes(request.method)) throw noSuchPage(call.path);
+  if (posts && !isFromHere(request, order.home)) throw foreignForm();
+  if (!posts && call.path === '/sign-in') return goToIssuer(visitor);
+  if (!posts && call.path === '/sign-in/back') return comeBack(visitor);
+  const open = await pages.forAnybody(call);
+  if (open) return plainly(open);
   const token = tokenIn(request);
-  const held = token === undefined ? undefined : await desk.issuer.check(token);
+  const held = token === undefined ? undefined : await order.issuer.check(token);
   if (held === undefined) return wayIn(visitor);
-  if (request.route.startsWith('POST ') && !isOwnForm(request, held.token, desk.home))
-    throw foreignForm();
-  return FOR_ITS_PERSON[address]({ ...visitor, held, api: desk.api(held.token) });
+  if (posts && call.path === '/sign-out') return leave(visitor, call);
+  const { desk, delivery } = order.studio(held.token);
+  return deliver(await pages.answer(desk, call), delivery);
 }
 
-const isForAnybody = (address: Address): address is keyof typeof FOR_ANYBODY =>
-  Object.hasOwn(FOR_ANYBODY, address);
+/** A choice of language comes with a cookie, which here goes over TLS alone. */
+function plainly({ status, headers, body }: Answer): Served {
+  const { 'set-cookie': cookie, ...rest } = headers;
+  const cookies = cookie === undefined ? {} : { cookies: [`${cookie}; Secure`] };
+  return { status, headers: rest, body: isBytes(body) ? body : '', ...cookies };
+}
+
+const isBytes = (body: Answer['body']): body is string | Uint8Array =>
+  typeof body === 'string' || body instanceof Uint8Array;
+
+const noSuchPage = (place: string): Fault =>
+  new Fault('missing', 'there is no such page', { place });
+
+const foreignForm = (): Fault =>
+  new Fault('usage', 'send forms from the desk’s own pages', {
+    remedy: 'go back to the patterns and fill the form in there',
+  });
 
 /** What was sent by a form is not carried through a sign-in; one begins at the shelf again. */
-const wayIn = ({ request }: Visitor): Served =>
-  signInFirst(request.route.startsWith('GET ') ? request.address : '/');
+const wayIn = ({ pages, request }: Visitor): Served =>
+  signInFirst(request.method === 'GET' ? request.address : '/', pages);
 
-export function refusal({ render, say }: Wording, fault: Fault): Served {
-  const { message, place = '', remedy = '' } = fault;
-  const html = render('fault', { title: say('fault.title'), message, place, remedy });
-  return { ...page(html, statusOf(fault)), body: html };
-}
-
-function statusOf({ kind, retryable }: Fault): number {
-  switch (kind) {
-    case 'missing':
-      return 404;
-    case 'usage':
-      return 403;
-    case 'conflict':
-      return 409;
-    case 'store':
-      return retryable ? 503 : 500;
-    case 'input':
-    case 'cancelled':
-      return 422;
-  }
+function refusal({ order, pages, request }: Visitor, fault: Fault): Served {
+  const call = { ...callOf({ ...request, path: '/' }, order.home), path: request.path };
+  return plainly(pages.refuse(call, fault, statusOf(fault)));
 }

@@ -1,7 +1,7 @@
 /**
  * What a browser keeps for us: the token of its person, and during a sign-in one secret from which state,
  * nonce and proof key follow. Cookies of the `__Host-` kind, which no other host can set and no script can
- * read. The token of forms follows from the session, so that nothing is kept here.
+ * read; nothing is kept here.
  */
 import { createHash, createHmac, timingSafeEqual } from 'node:crypto';
 import { PAGES_LIMITS } from '../../src/base/limits.ts';
@@ -13,7 +13,7 @@ const VISIT = '__Host-sign-in';
 
 /**
  * Lax, for two other sites lead the browser back by a plain link: the issuer, and the store after an
- * upload. What changes something is sent by forms of ours alone, each with its own token.
+ * upload. A form from elsewhere brings no cookie of this kind, and is refused by its origin besides.
  */
 const FLAGS = 'Path=/; Secure; HttpOnly; SameSite=Lax';
 
@@ -25,13 +25,6 @@ export function keepSession({ token, until }: Held, now: Date): string {
 }
 
 export const forgetSession = `${SESSION}=; Max-Age=0; ${FLAGS}`;
-
-/** Goes with every form; nobody can know it who cannot read a page of this session. */
-export const formToken = (session: string): string =>
-  createHmac('sha256', session).update('forms of the desk').digest('base64url');
-
-export const isOwnForm = (request: Request, session: string, home: string): boolean =>
-  isFromHere(request, home) && isSame(request.form.get('token') ?? '', formToken(session));
 
 /** The browser itself says that a page of ours sent it. */
 export function isFromHere({ heads }: Request, home: string): boolean {

@@ -70,6 +70,8 @@ export const API_LIMITS = {
   runs: 50,
   /** Versions of one pattern that are listed. */
   versions: 1_000,
+  /** Proofs and test copies of one pattern that are listed. */
+  copies: 200,
   /** Findings told at once: an answer of a function may have 6 MB. */
   findings: 500,
   /** A request as JSON; the longest order of languages and editions is a tenth of it. */
@@ -97,8 +99,14 @@ export const PAGES_LIMITS = {
   visitSeconds: 15 * 60,
   /** What the issuer says of itself, and its keys, are asked for again after so long. */
   rememberedSeconds: 3_600,
-  /** The issuer and the API have this long to answer. */
-  waitSeconds: 8,
+  /** The issuer and the API have this long to answer; the gateway itself waits for half a minute. */
+  waitSeconds: 25,
+  /** A form with its files: a function is handed 6 MB at most, written in four thirds as many letters. */
+  formBytes: 4 * MIB,
+  /** An answer; a larger one is put where the browser can fetch it. */
+  answerBytes: 4 * MIB,
+  /** Files of patterns that are remembered by their hash. */
+  rememberedBytes: 256 * MIB,
 } as const;
 
 /** What the desk takes from a browser on the same machine, and keeps. */

@@ -3,6 +3,8 @@
  * an answer is plain data until the server writes it, so that routes can be tested without a socket.
  * A stream is the one exception: the progress of a run, told line by line until somebody leaves.
  */
+import { Fault } from '../base/fault.ts';
+
 export interface Call {
   readonly method: 'GET' | 'POST';
   /** Decoded, without the query; never with `..` steps. */
@@ -59,6 +61,45 @@ export const download = (body: Uint8Array, mediaType: string, name: string): Ans
   bytes(body, mediaType, {
     'content-disposition': `attachment; filename="${name.replaceAll(/[^\w.-]/g, '_')}"`,
   });
+
+export function decodePath(path: string): string {
+  try {
+    return path.split('/').map(decodeURIComponent).join('/');
+  } catch (cause) {
+    throw new Fault('missing', 'there is no such page', { cause });
+  }
+}
+
+export async function readForm(sent: Uint8Array<ArrayBuffer>, contentType = ''): Promise<FormData> {
+  try {
+    return await new Response(sent, { headers: { 'content-type': contentType } }).formData();
+  } catch (cause) {
+    throw new Fault('input', 'the form cannot be read', {
+      remedy: 'go back and send it again',
+      cause,
+    });
+  }
+}
+
+export function statusOf({ kind, retryable }: Fault): number {
+  switch (kind) {
+    case 'missing':
+      return 404;
+    case 'usage':
+      return 403;
+    case 'conflict':
+      return 409;
+    case 'store':
+      return retryable ? 503 : 500;
+    case 'input':
+    case 'cancelled':
+      return 422;
+  }
+}
+
+/** One event as a browser hears it (HTML, server-sent events). */
+export const writeEvent = (event: string, data: unknown): string =>
+  `event: ${event}\ndata: ${JSON.stringify(data)}\n\n`;
 
 export const events = (stream: Stream): Answer => ({
   status: 200,

@@ -76,12 +76,15 @@ const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
   ['GET', '/api/releases/:pattern/:version', apiManifest],
 ];
 
+/** A version, or a proof or test copy of it by its name. */
+const VERSION = '\\d{1,4}\\.\\d{1,4}\\.\\d{1,4}(-(proof|test)-[1-9]\\d{0,3})?';
+
 const ROUTES = PAGES.map(([method, address, show]) => ({ method, form: formOf(address), show }));
 
 function formOf(address: string): RegExp {
   const source = address
     .replaceAll('.', '\\.')
-    .replaceAll(':version', '(?<version>\\d{1,4}\\.\\d{1,4}\\.\\d{1,4})')
+    .replaceAll(':version', `(?<version>${VERSION})`)
     .replaceAll(':kind', '(?<kind>xlsx|csv|xlf|tbx)')
     .replaceAll(':tag', '(?<tag>[A-Za-z0-9-]{2,20})')
     .replaceAll(':pattern', '(?<pattern>[a-z0-9-]{1,64})')
@@ -95,6 +98,9 @@ const isPage = (place: string): boolean =>
 
 /** The pages over their templates, for any desk. */
 export interface Pages {
+  readonly wordings: Wordings;
+  /** Whether a path, as it is sent, leads to a page. */
+  isPage(path: string): boolean;
   /** A file of the desk's own, or the choice of a language: nothing of anybody's. */
   forAnybody(call: Call): Promise<Answer | undefined>;
   answer(desk: Desk, call: Call): Promise<Answer>;
@@ -105,14 +111,16 @@ export interface Pages {
 export interface PagesOrder {
   /** `templates/desk`. */
   readonly templates: string;
-  /** Further templates and words. */
-  readonly more?: string;
+  /** Every page has a way out of the desk. */
+  readonly leaves?: boolean;
 }
 
-export async function openPages({ templates, more }: PagesOrder): Promise<Pages> {
-  const wordings = await openWordings(templates, more);
+export async function openPages({ templates, leaves = false }: PagesOrder): Promise<Pages> {
+  const wordings = await openWordings(templates, { leaves });
   const own = openOwnFiles(templates);
   return {
+    wordings,
+    isPage,
     forAnybody: (call) => forAnybody(wordings, own, call),
     answer: (desk, call) => answer(desk, wordings, call),
     refuse: (call, fault, status) => refusal(wordings(call?.languages ?? []), fault, status),

@@ -7,7 +7,15 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import type { AddressInfo } from 'node:net';
 import { Fault } from '../base/fault.ts';
 import { DESK_LIMITS } from '../base/limits.ts';
-import { type Answer, type Call, seeOther } from './answer.ts';
+import {
+  type Answer,
+  type Call,
+  decodePath,
+  readForm,
+  seeOther,
+  statusOf,
+  writeEvent,
+} from './answer.ts';
 import { askedLanguages, chosenLanguage } from './chosen-language.ts';
 import { type Guard, isOwnHost, isOwnPage, openGuard, PROTECTION } from './guard.ts';
 
@@ -84,21 +92,6 @@ async function respond(
   }
 }
 
-function statusOf(fault: Fault): number {
-  switch (fault.kind) {
-    case 'missing':
-      return 404;
-    case 'conflict':
-      return 409;
-    case 'store':
-      return 500;
-    case 'usage':
-    case 'input':
-    case 'cancelled':
-      return 422;
-  }
-}
-
 /** Heads that are looked at before anything else; the key is exchanged here as well. */
 function refusalOf(request: IncomingMessage, desk: Desk): Answer | undefined {
   const { headers } = request;
@@ -136,7 +129,7 @@ function callOf(request: IncomingMessage): Call {
       ...askedLanguages(request.headers['accept-language']),
     ],
     from: ownPage(request.headers.referer, request.headers.host),
-    form: () => readForm(request),
+    form: async () => readForm(await readBody(request), request.headers['content-type']),
   };
 }
 
@@ -145,28 +138,6 @@ function ownPage(referer: string | undefined, host: string | undefined): string 
   if (referer === undefined || !URL.canParse(referer)) return undefined;
   const url = new URL(referer);
   return url.host === host ? url.pathname + url.search : undefined;
-}
-
-function decodePath(path: string): string {
-  try {
-    return path.split('/').map(decodeURIComponent).join('/');
-  } catch (cause) {
-    throw new Fault('missing', 'there is no such page', { cause });
-  }
-}
-
-async function readForm(request: IncomingMessage): Promise<FormData> {
-  const sent = await readBody(request);
-  const type = request.headers['content-type'] ?? '';
-  try {
-    const head = { headers: { 'content-type': type } };
-    return await new Response(sent, head).formData();
-  } catch (cause) {
-    throw new Fault('input', 'the form cannot be read', {
-      remedy: 'go back and send it again',
-      cause,
-    });
-  }
 }
 
 /** Whole or not at all: nothing is looked at before everything has come. */
@@ -200,8 +171,7 @@ function write(response: ServerResponse, { status, headers, body }: Answer): voi
     response.end(body);
     return;
   }
-  const send = (event: string, data: unknown) =>
-    void response.write(`event: ${event}\ndata: ${JSON.stringify(data)}\n\n`);
+  const send = (event: string, data: unknown) => void response.write(writeEvent(event, data));
   const stop = body.open(send, () => response.end());
   response.once('close', stop);
 }

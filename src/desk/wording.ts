@@ -59,13 +59,18 @@ function plainWord(words: Words, key: string): string {
   return typeof word === 'string' ? word : key;
 }
 
-/** `more` holds further pages and words; a language is offered once both folders have its words. */
-export async function openWordings(folder: string, more?: string): Promise<Wordings> {
-  const folders = more === undefined ? [folder] : [folder, more];
-  const found = await Promise.all(folders.map((each) => readAll(each, '.hbs')));
-  const templates = new Map(found.flatMap((each) => [...each]));
+export interface WordingsOrder {
+  /** Every page has a way out of the desk. */
+  readonly leaves?: boolean;
+}
+
+export async function openWordings(
+  folder: string,
+  { leaves = false }: WordingsOrder = {},
+): Promise<Wordings> {
+  const templates = await readAll(folder, '.hbs');
   const findings = await readAll(path.join(folder, 'findings'), '.json');
-  const words = await readWords(folders);
+  const words = await readWords(path.join(folder, 'words'));
   const choices = [...words].map(([tag, each]) => ({
     tag,
     name: plainWord(each, 'language.name'),
@@ -75,7 +80,7 @@ export async function openWordings(folder: string, more?: string): Promise<Wordi
     const said = findings.get(tag);
     const saying =
       said === undefined ? undefined : openSaying(tag, findingsFile.parse(JSON.parse(said)));
-    wordings.set(tag, openWording(tag, each, { templates, choices, saying }));
+    wordings.set(tag, openWording(tag, each, { templates, choices, saying, leaves }));
   }
   const fallback = present(wordings.get(FALLBACK), 'the words in English');
   const choose = (asked: readonly string[]) => {
@@ -88,20 +93,9 @@ export async function openWordings(folder: string, more?: string): Promise<Wordi
   return Object.assign(choose, { languages: choices.map(({ tag }) => tag) });
 }
 
-/** By language: the words of all the folders together. */
-async function readWords(folders: readonly string[]): Promise<ReadonlyMap<string, Words>> {
-  const texts = await Promise.all(
-    folders.map((each) => readAll(path.join(each, 'words'), '.json')),
-  );
-  const shared = [...(texts[0]?.keys() ?? [])].filter((tag) =>
-    texts.every((each) => each.has(tag)),
-  );
-  return new Map(
-    shared.map((tag) => {
-      const files = texts.map((each) => wordsFile.parse(JSON.parse(each.get(tag) ?? '{}')));
-      return [tag, Object.assign({}, ...files) as Words];
-    }),
-  );
+async function readWords(folder: string): Promise<ReadonlyMap<string, Words>> {
+  const texts = [...(await readAll(folder, '.json'))];
+  return new Map(texts.map(([tag, text]) => [tag, wordsFile.parse(JSON.parse(text))]));
 }
 
 async function readAll(folder: string, ending: string): Promise<ReadonlyMap<string, string>> {
@@ -119,12 +113,13 @@ interface Shared {
   readonly templates: ReadonlyMap<string, string>;
   readonly choices: readonly Choice[];
   readonly saying: Saying | undefined;
+  readonly leaves: boolean;
 }
 
 function openWording(
   language: string,
   words: Words,
-  { templates, choices, saying }: Shared,
+  { templates, choices, saying, leaves }: Shared,
 ): Wording {
   const plurals = new Intl.PluralRules(language);
   const numbers = new Intl.NumberFormat(language, { maximumFractionDigits: 2 });
@@ -155,6 +150,7 @@ function openWording(
   );
   const desk = {
     language,
+    leaves,
     choices: choices.map((each) => ({ ...each, here: each.tag === language })),
   };
   return {

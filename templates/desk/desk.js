@@ -84,10 +84,6 @@ for (const box of document.querySelectorAll('[data-run]')) {
   const told = box.querySelector('[data-told]');
   const lines = new Map();
   const source = new EventSource(`/runs/${box.dataset.run}/events`);
-  source.addEventListener('open', () => {
-    list.replaceChildren();
-    lines.clear();
-  });
   source.addEventListener('progress', (event) => {
     const { step, state, language = '', edition = '', picture = '' } = JSON.parse(event.data);
     const kind = edition === 'standard' ? '' : edition;

@@ -55,6 +55,22 @@ async function send(form, files) {
   }
 }
 
+/** Straight to where the file is kept: its permission is short, so that a fresh one is asked for first. */
+async function sendElsewhere(form) {
+  tell(form, form.dataset.wait, { busy: true });
+  try {
+    const answer = await fetch(form.dataset.renew, { redirect: 'manual' });
+    // Signed out meanwhile: the page itself leads to the sign-in.
+    if (!answer.ok) return location.reload();
+    const { url, fields } = await answer.json();
+    form.action = url;
+    for (const [name, value] of Object.entries(fields)) form.elements[name].value = value;
+    form.submit();
+  } catch {
+    tell(form, form.dataset.lost);
+  }
+}
+
 for (const form of document.querySelectorAll('form[data-send]')) {
   const field = form.querySelector('input[type=file]');
   const look = () => tell(form, refusalOf(field, field.files));
@@ -63,10 +79,11 @@ for (const form of document.querySelectorAll('form[data-send]')) {
   if (field.files.length > 0) look();
   form.addEventListener('submit', (event) => {
     const refusal = refusalOf(field, field.files);
-    if (refusal === '' && !('stay' in form.dataset)) return;
+    if (refusal === '' && !('stay' in form.dataset) && !('renew' in form.dataset)) return;
     event.preventDefault();
-    if (refusal === '') void send(form, [...field.files]);
-    else tell(form, refusal);
+    if (refusal !== '') tell(form, refusal);
+    else if ('renew' in form.dataset) void sendElsewhere(form);
+    else void send(form, [...field.files]);
   });
 }
 

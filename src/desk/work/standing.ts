@@ -38,22 +38,20 @@ export interface Remembered {
   readonly standing: Promise<Standing>;
 }
 
-/** `memory` may outlive the shelf; `scope` then keeps what belongs to one studio from another. */
+/** `memory` may outlive the shelf where a state names the content of a bundle for good. */
 export function openStandings(
   shelf: Pick<Shelf, 'files' | 'state'>,
   memory = new Map<string, Remembered>(),
-  scope = '',
 ): Standings {
   const of = async (name: string): Promise<Standing> => {
-    const key = `${scope}/${name}`;
     const state = await shelf.state(name);
-    const before = memory.get(key);
+    const before = memory.get(name);
     if (before?.state === state) return before.standing;
     const standing = shelf.files(name).then(lookAt);
-    memory.delete(key);
-    memory.set(key, { state, standing });
+    memory.delete(name);
+    memory.set(name, { state, standing });
     // What could not be read is tried again the next time.
-    standing.catch(() => memory.delete(key));
+    standing.catch(() => memory.delete(name));
     for (const old of [...memory.keys()].slice(0, -REMEMBERED)) memory.delete(old);
     return standing;
   };

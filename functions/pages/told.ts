@@ -1,0 +1,59 @@
+/** What the API tells, as far as the pages read it: the shapes of `functions/api/openapi.json`. */
+import { z } from 'zod';
+import { settings } from '../../src/pipeline/payloads.ts';
+
+export const change = z.object({
+  number: z.number(),
+  at: z.string(),
+  file: z.string(),
+  pointer: z.string(),
+  before: z.string(),
+  after: z.string(),
+  tag: z.string(),
+  undoes: z.number().optional(),
+});
+
+export const bundle = z.object({
+  state: z.string(),
+  files: z.array(z.object({ path: z.string(), hash: z.string(), url: z.url() })),
+  history: z.array(change),
+});
+export type OpenedBundle = z.output<typeof bundle>;
+
+export const upload = z.object({ url: z.url(), fields: z.record(z.string(), z.string()) });
+export type UploadTold = z.output<typeof upload>;
+
+export const draft = z.object({
+  draft: z.string(),
+  put: z.object({ url: z.url(), headers: z.record(z.string(), z.string()) }),
+  url: z.url(),
+});
+export type OpenedDraft = z.output<typeof draft>;
+
+export const link = z.object({ url: z.url() });
+
+const document = z.object({
+  language: z.string(),
+  edition: z.string(),
+  done: z.boolean(),
+});
+
+export const run = z.object({
+  run: z.string(),
+  state: z.enum(['working', 'released', 'blocked', 'failed', 'lost', 'cancelled']),
+  startedAt: z.string(),
+  /** Left out where the bundle came as an upload. */
+  bundle: z.string().optional(),
+  settings,
+  done: z.array(z.enum(['intake', 'check', 'pictures', 'stage'])).default([]),
+  documents: z.array(document).default([]),
+  findings: z.number(),
+  blocking: z.number(),
+  pattern: z.string().optional(),
+  version: z.string().optional(),
+  stage: z.enum(['proof', 'test']).optional(),
+  copy: z.number().optional(),
+  message: z.string().optional(),
+  remedy: z.string().optional(),
+});
+export type RunTold = z.output<typeof run>;
