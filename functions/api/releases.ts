@@ -6,10 +6,10 @@
 import path from 'node:path';
 import { z } from 'zod';
 import { API_LIMITS } from '../../src/base/limits.ts';
-import { currentVersion, findRelease } from '../../src/release/commit.ts';
+import { currentVersion } from '../../src/release/commit.ts';
 import { artifactKey, manifestKey } from '../../src/release/keys.ts';
+import { findMade, listMade, madeName } from '../../src/release/made.ts';
 import type { Manifest } from '../../src/release/manifest.ts';
-import { compareVersions } from '../../src/release/manifest.ts';
 import type { Store } from '../../src/store/store.ts';
 import { type Answer, answer, type Call, notFound, Refusal } from './call.ts';
 import type { Desk } from './desk.ts';
@@ -47,14 +47,15 @@ export async function listReleases({ query }: Call, { releases }: Desk): Promise
 export async function showPattern({ path: words }: Call, { releases }: Desk): Promise<Answer> {
   const pattern = patternId.safeParse(words['pattern']);
   if (!pattern.success) throw notFound('pattern');
-  const versions: string[] = [];
-  for await (const { version } of releasesIn(releases, `releases/${pattern.data}/`)) {
-    versions.push(version);
-    if (versions.length === API_LIMITS.versions) break;
-  }
-  if (versions.length === 0) throw notFound('pattern');
+  const made = await listMade(releases, pattern.data);
+  if (made.versions.length + made.copies.length === 0) throw notFound('pattern');
   const current = await currentVersion(releases, pattern.data);
-  return answer({ pattern: pattern.data, current, versions: versions.sort(compareVersions) });
+  const versions = made.versions.slice(0, API_LIMITS.versions).toReversed();
+  const copies = made.copies.slice(0, API_LIMITS.copies).map((each) => ({
+    name: madeName(each),
+    ...each,
+  }));
+  return answer({ pattern: pattern.data, current, versions, copies });
 }
 
 export async function showRelease({ path: words }: Call, { releases }: Desk): Promise<Answer> {
@@ -79,11 +80,9 @@ export async function openDownload(call: Call, desk: Desk): Promise<Answer> {
 
 async function requireRelease(words: Call['path'], releases: Store): Promise<Manifest> {
   const pattern = patternId.safeParse(words['pattern']);
-  const version = versionName.safeParse(words['version']);
-  const found =
-    pattern.success && version.success
-      ? await findRelease(releases, pattern.data, version.data)
-      : undefined;
+  const found = pattern.success
+    ? await findMade(releases, pattern.data, words['version'] ?? '')
+    : undefined;
   if (found === undefined) throw notFound('release');
   return found;
 }

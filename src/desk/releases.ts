@@ -1,24 +1,23 @@
 /**
- * What was released: versions of a pattern, their manifests, and single files by the paths of the
+ * What was made: versions of a pattern for sale, proofs and test copies, their manifests, and single files by the paths of the
  * manifest. A path that the manifest does not hold leads nowhere, so that no address can climb out of a
  * release. Over any store here; the cloud's pages ask the API for the same.
  */
 import path from 'node:path';
 import { Fault } from '../base/fault.ts';
-import { artifactKey, manifestKey } from '../release/keys.ts';
-import {
-  compareVersions,
-  type Manifest,
-  readManifest,
-  type ReleasedFile,
-} from '../release/manifest.ts';
+import { artifactKey } from '../release/keys.ts';
+import { findMade, listMade, madeName } from '../release/made.ts';
+import type { Manifest, ReleasedFile } from '../release/manifest.ts';
 import { folderStore } from '../store/folder.ts';
 import type { Store } from '../store/store.ts';
 
 export interface Releases {
-  /** Latest first. */
+  /** For sale, the latest first. */
   versions(pattern: string): Promise<readonly string[]>;
-  manifest(pattern: string, version: string): Promise<Manifest>;
+  /** Proofs and test copies by their names, such as `1.0.0-proof-2`; the latest version first. */
+  copies(pattern: string): Promise<readonly string[]>;
+  /** `name`: a version, or the name of a copy. */
+  manifest(pattern: string, name: string): Promise<Manifest>;
   file(manifest: Manifest, path: string): Promise<{ file: ReleasedFile; bytes: Uint8Array }>;
   /** An address from which a browser fetches the file itself; nothing where the desk hands it on. */
   link(manifest: Manifest, path: string): Promise<string | undefined>;
@@ -32,19 +31,12 @@ export const folderReleases = (folder: string): Releases =>
 
 export function storeReleases(store: Store): Releases {
   return {
-    async versions(pattern) {
-      const found: string[] = [];
-      for await (const { key } of store.list(`releases/${pattern}/`)) {
-        const [, version] = /\/(\d+\.\d+\.\d+)\/manifest\.json$/.exec(key) ?? [];
-        if (version !== undefined) found.push(version);
-      }
-      return found.sort((a, b) => compareVersions(b, a));
-    },
-    async manifest(pattern, version) {
-      const key = manifestKey(pattern, version);
-      const stored = await store.get(key);
-      if (stored) return readManifest(stored.bytes, key);
-      throw new Fault('missing', 'there is no such release', { place: `${pattern} ${version}` });
+    versions: async (pattern) => (await listMade(store, pattern)).versions,
+    copies: async (pattern) => (await listMade(store, pattern)).copies.map(madeName),
+    async manifest(pattern, name) {
+      const found = await findMade(store, pattern, name);
+      if (found) return found;
+      throw new Fault('missing', 'there is no such release', { place: `${pattern} ${name}` });
     },
     async file(manifest, wanted) {
       const file = manifest.files.find((each) => each.path === wanted);

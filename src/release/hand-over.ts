@@ -9,6 +9,7 @@ import { Fault } from '../base/fault.ts';
 import { hashBytes } from '../base/hash.ts';
 import type { Store } from '../store/store.ts';
 import { artifactKey } from './keys.ts';
+import { madeName } from './made.ts';
 import type { Manifest } from './manifest.ts';
 
 /** Folders that are being built; `tidy` removes what a crash leaves. */
@@ -23,10 +24,6 @@ export interface HandedOver {
   readonly setAside?: string;
 }
 
-/** `1.0.0`, or of copies that are not for sale `1.0.0-proof-2`. */
-export const folderName = ({ version, stage, copy = 1 }: Manifest): string =>
-  stage === undefined ? version : `${version}-${stage}-${copy}`;
-
 /** `token` makes the building folder's name unique to this run. */
 export async function handOver(
   store: Store,
@@ -34,7 +31,7 @@ export async function handOver(
   root: string,
   token: string,
 ): Promise<HandedOver> {
-  const name = folderName(manifest);
+  const name = madeName(manifest);
   const folder = join(root, manifest.pattern, name);
   try {
     if (await isHandedOver(manifest, folder)) return { folder, written: false };
@@ -81,7 +78,7 @@ async function swapIn(
     await rm(building, { recursive: true, force: true });
     return undefined;
   }
-  const setAside = join(dirname(folder), `${folderName(manifest)}-set-aside-${token}`);
+  const setAside = join(dirname(folder), `${madeName(manifest)}-set-aside-${token}`);
   await rename(folder, setAside);
   await rename(building, folder);
   return setAside;

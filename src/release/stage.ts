@@ -36,6 +36,24 @@ export interface ReviewOrder {
   readonly allowed: readonly string[];
 }
 
+/** All that stops a release at this stage, of the findings of its pattern and its languages. */
+export const standsAgainst = (
+  stage: Stage,
+  findings: readonly Finding[],
+  order: ReviewOrder,
+): readonly Finding[] =>
+  [...findings, ...reviewsAt(stage, order)].filter((each) => stopsAt(stage, each));
+
+/** Whoever proofs or tests may well be the first to look through a language. */
+export const reviewsAt = (stage: Stage, order: ReviewOrder): readonly Finding[] =>
+  stage === 'sale' ? checkReviews(order) : [];
+
+/** Languages of this release that nobody has reviewed, whether offered knowingly or not. */
+export function openLanguages({ data, languages, unreviewed }: ReviewOrder): readonly string[] {
+  const reviewed = new Set(data.reviewed?.map(({ language }) => language));
+  return languages.filter((tag) => unreviewed.includes(tag) && !reviewed.has(tag));
+}
+
 /** Languages of this release that nobody has reviewed, and that it knowingly offers so. */
 export const knownUnreviewed = (order: ReviewOrder): readonly string[] =>
   openLanguages(order).filter((tag) => isAllowed(order, tag));
@@ -48,11 +66,6 @@ export const checkReviews = (order: ReviewOrder): readonly Finding[] =>
       const pointer = `/languages/${order.data.languages.indexOf(language)}`;
       return finding('stage/unreviewed', { file: 'pattern.json', pointer }, { language });
     });
-
-function openLanguages({ data, languages, unreviewed }: ReviewOrder): readonly string[] {
-  const reviewed = new Set(data.reviewed?.map(({ language }) => language));
-  return languages.filter((tag) => unreviewed.includes(tag) && !reviewed.has(tag));
-}
 
 const isAllowed = ({ data, allowed }: ReviewOrder, tag: string): boolean =>
   allowed.includes('all') || allowed.includes(tag) || (data.unreviewed ?? []).includes(tag);

@@ -49,7 +49,7 @@ describe('a run', () => {
     const stopped = await start();
     await desk.post(`/runs/${stopped}/cancel`, {});
     expect(await hear(stopped)).toContain('"state":"cancelled"');
-    expect(await page()).toContain('Stopped by you');
+    expect(await page()).toContain('Stopped by hand');
     expect(await expectShape('Run', `/api/runs/${stopped}`)).toMatchObject({ state: 'cancelled' });
   });
 
@@ -133,7 +133,7 @@ describe('a run', () => {
     desk = await openTestDesk(folder);
     const html = await page();
     expect(html).toContain('Released');
-    expect(html).toContain('Cut short when the desk was closed');
+    expect(html).toContain('Cut short; nothing was released');
     expect(html).toContain('.pdf');
   });
 });

@@ -8,7 +8,7 @@ import { Fault } from '../../base/fault.ts';
 import { printFindings } from '../../findings/text.ts';
 import type { Progress } from '../../pipeline/ports.ts';
 import { publish, type Published, type PublishOptions } from '../../pipeline/publish.ts';
-import { folderName } from '../../release/hand-over.ts';
+import { madeName } from '../../release/made.ts';
 import type { Manifest } from '../../release/manifest.ts';
 import { STAGES } from '../../release/stage.ts';
 import { openStore } from '../../store/open.ts';
@@ -185,7 +185,7 @@ function tell(published: Published, to: string, terminal: Terminal): ExitCode {
     );
   }
   tellStage(manifest, terminal);
-  const base = `${to}/${manifest.pattern}/${folderName(manifest)}`;
+  const base = `${to}/${manifest.pattern}/${madeName(manifest)}`;
   if (!to.startsWith('s3://')) {
     terminal.out('To open:');
     for (const file of manifest.files)

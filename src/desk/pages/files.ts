@@ -1,6 +1,7 @@
 /** Files of a release, one by one and all together, and the records the API of the cloud gives as well. */
 import { zipSync } from 'fflate';
 import { printFindingsJson } from '../../findings/json.ts';
+import { madeName, readMadeName } from '../../release/made.ts';
 import { type Answer, bytes, download, json, seeOther } from '../answer.ts';
 import type { Asked, Desk } from '../desk.ts';
 import { ZIP_TIME } from './shelf.ts';
@@ -37,14 +38,15 @@ export async function sendAll(desk: Desk, asked: Asked): Promise<Answer> {
   for (const { path } of manifest.files)
     files[path] = (await desk.releases.file(manifest, path)).bytes;
   const zip = zipSync(files, { level: 0, mtime: ZIP_TIME });
-  return download(zip, 'application/zip', `${manifest.pattern}-${manifest.version}.zip`);
+  return download(zip, 'application/zip', `${manifest.pattern}-${madeName(manifest)}.zip`);
 }
 
 export async function apiRun(desk: Desk, { words }: Asked): Promise<Answer> {
-  const { run, state, findings, blocking, pattern, version, message, remedy } = await desk.runs.get(
-    words['run'] ?? '',
-  );
-  return json({ run, state, findings, blocking, pattern, version, message, remedy });
+  const {
+    source: bundle, started: startedAt, seen: _seen, resumed: _resumed, made: _made, reused: _reused,
+    setAside: _setAside, ...run
+  } = await desk.runs.get(words['run'] ?? ''); // prettier-ignore
+  return json({ ...run, bundle, startedAt });
 }
 
 export async function apiFindings(desk: Desk, { words }: Asked): Promise<Answer> {
@@ -57,10 +59,12 @@ export async function apiFindings(desk: Desk, { words }: Asked): Promise<Answer>
 export async function apiPattern(desk: Desk, { words }: Asked): Promise<Answer> {
   const pattern = words['pattern'] ?? '';
   const versions = await desk.releases.versions(pattern);
+  const names = await desk.releases.copies(pattern);
   const [current] = versions;
-  return versions.length === 0
+  const copies = names.map((name) => ({ name, ...readMadeName(name) }));
+  return versions.length + copies.length === 0
     ? json({ title: 'No such pattern', status: 404 }, 404)
-    : json({ pattern, current, versions: versions.toReversed() });
+    : json({ pattern, current, versions: versions.toReversed(), copies });
 }
 
 export const apiManifest = async (desk: Desk, asked: Asked): Promise<Answer> =>

@@ -9,7 +9,7 @@ import type { BundleData } from '../../pattern/bundle/schema.ts';
 import type { CheckedPattern } from '../../pattern/pattern.ts';
 import { requireFreeVersion } from '../../release/commit.ts';
 import { adviseVersion } from '../../release/errata/version.ts';
-import { checkReviews, type ReviewOrder, type Stage, stopsAt } from '../../release/stage.ts';
+import { reviewsAt, type ReviewOrder, type Stage, stopsAt } from '../../release/stage.ts';
 import { checkHeldOver } from '../../translation/index.ts';
 import { addFindings } from '../claims.ts';
 import { findEarlier, keepFollows, recallEarlier } from '../follows.ts';
@@ -29,7 +29,7 @@ export async function check(input: CheckInput, ports: Ports): Promise<CheckOutpu
     found.push(...(await ports.rooms.checkLanguage(checked, language)));
   }
   const stage = stageOf(input.settings);
-  if (stage === 'sale') found.push(...checkReviews(reviewOrder(data, input.settings, ports)));
+  found.push(...reviewsAt(stage, reviewOrder(data, input.settings, ports)));
   const findings = await addFindings(ports.work, input.run, found);
   if (findings.some((each) => stopsAt(stage, each))) return { outcome: 'blocked', orders: [] };
   const languages = languagesOf(data, input.settings);
