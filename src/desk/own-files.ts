@@ -1,6 +1,6 @@
 /**
- * Files of the desk itself that a browser fetches: its style, its scripts, and the reader that draws
- * pages of documents. Takes the folder of templates; finds a fixed list of names and nothing else.
+ * Files of the desk itself that a browser fetches: its style, its scripts, the reader that draws pages of
+ * documents, and what makes a zip of a folder. Takes the folder of templates; finds a fixed list of names and nothing else.
  */
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
@@ -11,25 +11,24 @@ export type OwnFiles = (address: string) => Promise<Answer | undefined>;
 
 const SCRIPT = 'text/javascript; charset=utf-8';
 
-/** The reader is large and changes only with its package. */
+/** Large, and changed only with its package. */
 const KEPT = { 'cache-control': 'private, max-age=604800' };
 
 export function openOwnFiles(templates: string): OwnFiles {
-  const reader = path.join(
-    path.dirname(createRequire(import.meta.url).resolve('pdfjs-dist/package.json')),
-    'legacy',
-    'build',
-  );
+  const near = createRequire(import.meta.url);
+  const ofPackage = (name: string, ...inside: readonly string[]) => ({
+    file: path.join(path.dirname(near.resolve(`${name}/package.json`)), ...inside),
+    type: SCRIPT,
+    heads: KEPT,
+  });
   const files = new Map([
     ['/desk.css', { file: path.join(templates, 'desk.css'), type: 'text/css; charset=utf-8' }],
     ['/desk.js', { file: path.join(templates, 'desk.js'), type: SCRIPT }],
     ['/hand-in.js', { file: path.join(templates, 'hand-in.js'), type: SCRIPT }],
     ['/pages.js', { file: path.join(templates, 'pages.js'), type: SCRIPT }],
-    ['/reader/pdf.mjs', { file: path.join(reader, 'pdf.min.mjs'), type: SCRIPT, heads: KEPT }],
-    [
-      '/reader/pdf.worker.mjs',
-      { file: path.join(reader, 'pdf.worker.min.mjs'), type: SCRIPT, heads: KEPT },
-    ],
+    ['/reader/pdf.mjs', ofPackage('pdfjs-dist', 'legacy', 'build', 'pdf.min.mjs')],
+    ['/reader/pdf.worker.mjs', ofPackage('pdfjs-dist', 'legacy', 'build', 'pdf.worker.min.mjs')],
+    ['/zip.mjs', ofPackage('fflate', 'esm', 'browser.js')],
   ]);
   const read = new Map<string, Promise<Answer>>();
   return async (address) => {

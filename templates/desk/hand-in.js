@@ -87,6 +87,33 @@ for (const form of document.querySelectorAll('form[data-send]')) {
   });
 }
 
+/** Where only a zip may be sent, a folder becomes one here; photographs do not become smaller. */
+async function packed(files) {
+  const { zipSync } = await import('/zip.mjs');
+  const inside = {};
+  for (const file of files) inside[pathOf(file)] = new Uint8Array(await file.arrayBuffer());
+  const name = pathOf(files[0]).split('/')[0];
+  return new File([zipSync(inside, { level: 0 })], `${name}.zip`, { type: 'application/zip' });
+}
+
+/** Puts the zip into the field of the form, as if it had been chosen, and sends it. */
+async function sendPacked(form, files) {
+  tell(form, form.dataset.wait, { busy: true });
+  const chosen = new DataTransfer();
+  chosen.items.add(await packed(files));
+  tell(form, '');
+  form.elements.file.files = chosen.files;
+  form.requestSubmit();
+}
+
+for (const place of document.querySelectorAll('[data-packs]')) {
+  const field = place.querySelector('input');
+  place.hidden = false;
+  field.addEventListener('change', () => {
+    if (field.files.length > 0) void sendPacked(field.form, [...field.files]);
+  });
+}
+
 /** Every file below what was dropped, with its path from there. */
 async function filesIn(entry, path = '') {
   const inFolder = path + entry.name;
@@ -115,6 +142,11 @@ for (const box of document.querySelectorAll('[data-drop]')) {
     over(false)(event);
     const [entry] = [...event.dataTransfer.items].map((each) => each.webkitGetAsEntry?.());
     const folder = box.querySelector('form[data-folder]');
+    const packs = box.querySelector('[data-packs] input');
+    if (entry?.isDirectory && packs) {
+      void filesIn(entry).then((files) => sendPacked(packs.form, files));
+      return;
+    }
     if (entry?.isDirectory && folder) {
       void filesIn(entry).then((files) => {
         const refusal = refusalOf(folder.querySelector('input[type=file]'), files);
