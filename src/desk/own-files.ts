@@ -14,6 +14,12 @@ const SCRIPT = 'text/javascript; charset=utf-8';
 /** Large, and changed only with its package. */
 const KEPT = { 'cache-control': 'private, max-age=604800' };
 
+interface OwnFile {
+  readonly file: string;
+  readonly type: string;
+  readonly heads?: Readonly<Record<string, string>>;
+}
+
 export function openOwnFiles(templates: string): OwnFiles {
   const near = createRequire(import.meta.url);
   const ofPackage = (name: string, ...inside: readonly string[]) => ({
@@ -21,7 +27,7 @@ export function openOwnFiles(templates: string): OwnFiles {
     type: SCRIPT,
     heads: KEPT,
   });
-  const files = new Map([
+  const files = new Map<string, OwnFile>([
     ['/desk.css', { file: path.join(templates, 'desk.css'), type: 'text/css; charset=utf-8' }],
     ['/desk.js', { file: path.join(templates, 'desk.js'), type: SCRIPT }],
     ['/hand-in.js', { file: path.join(templates, 'hand-in.js'), type: SCRIPT }],
