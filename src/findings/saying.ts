@@ -14,7 +14,7 @@ export interface FindingWords {
   readonly sizes: Readonly<Record<'all' | 'one' | 'other' | 'more', string>>;
   /** Opening and closing quotation mark. */
   readonly quotes: readonly string[];
-  /** English → this language; `{1}` stands for any words, `{#1}` for a number. */
+  /** English → this language; `{1}` is any words, `{#1}` numbers, `{!1}` a phrase of these again. */
   readonly phrases: Readonly<Record<string, string>>;
   readonly codes: Readonly<Record<string, { readonly headline: Template; readonly action?: Template | undefined }>>;
 } // prettier-ignore
@@ -32,7 +32,7 @@ export interface Saying {
 const PHRASES = new Set([
   'row', 'what', 'change', 'stated', 'faces', 'ended', 'unit', 'problem', 'remedy', 'expected',
   'found', 'part', 'how', 'purpose', 'says', 'from', 'marker', 'over', 'name', 'first', 'last',
-  'second', 'one', 'other', 'drawn', 'written', 'holder',
+  'second', 'one', 'other', 'drawn', 'written', 'holder', 'place', 'bound',
 ]); // prettier-ignore
 
 /** Past this many numbers a list is cut, as in English. */
@@ -193,23 +193,30 @@ export function openPhrases(
   phrases: FindingWords['phrases'],
 ): (english: string) => string {
   const patterns = Object.entries(phrases)
-    .filter(([english]) => /\{#?\d\}/.test(english))
-    .map(([english, said]) => ({ form: formOf(english), said }));
+    .filter(([english]) => /\{[#!]?\d\}/.test(english))
+    .map(([english, said]) => ({ form: formOf(english), demands: demandsOf(english), said }));
   const slots = openSlots(language);
   const phrase = (english: string): string => {
     const whole = Object.hasOwn(phrases, english) ? phrases[english] : undefined;
     if (whole !== undefined) return whole;
-    for (const { form, said } of patterns) {
-      const found = form.exec(english);
-      if (found)
-        return said.replaceAll(/\{(\d)(?::(\w+))?\}/g, (_, at: string, way = 'phrase') =>
-          slots(way as string, found.groups?.[`n${at}`] ?? '', phrase),
-        );
+    for (const { form, demands, said } of patterns) {
+      const { groups } = form.exec(english) ?? {};
+      if (!groups) continue;
+      const held = (at: string) => groups[`n${at}`] ?? '';
+      if (demands.some((at) => phrase(held(at)) === held(at))) continue;
+      return said.replaceAll(/\{(\d)(?::(\w+))?\}/g, (_, at: string, way = 'phrase') =>
+        slots(way as string, held(at), phrase),
+      );
     }
     return english;
   };
   return phrase;
 }
+
+/** "12", "4–6", "97, 107 and 117", "2½". */
+const ONE_NUMBER = String.raw`[-−]?[\d½¼¾][\d.,½¼¾]*(?:–\d+)?`;
+const SOME_NUMBERS = `${ONE_NUMBER}(?:(?:,? and|,) ${ONE_NUMBER})*`;
+const NUMBERS = new RegExp(`^${SOME_NUMBERS}$`, 'u');
 
 const BYTES_PER_MEGABYTE = 1024 * 1024;
 
@@ -221,6 +228,7 @@ function openSlots(language: string) {
     and: new Intl.ListFormat(language, { type: 'conjunction' }),
     or: new Intl.ListFormat(language, { type: 'disjunction' }),
   };
+  const number = (text: string) => (/^\d+\.\d+$/.test(text) ? digits.format(Number(text)) : text);
   return (way: string, held: string, phrase: (english: string) => string): string => {
     switch (way) {
       case 'plain':
@@ -231,18 +239,23 @@ function openSlots(language: string) {
         return megabytes.format(Number(held) / BYTES_PER_MEGABYTE);
       case 'and':
       case 'or':
-        return lists[way].format(held.split(', ').map(phrase));
+        return lists[way].format(held.split(/,? (?:and|or) |, /));
       default:
-        return /^\d+\.\d+$/.test(held) ? digits.format(Number(held)) : phrase(held);
+        if (NUMBERS.test(held)) return lists.and.format(held.split(/,? and |, /).map(number));
+        return phrase(held);
     }
   };
 }
 
+/** Slots that must hold a phrase, so that a designer's own words are left alone. */
+const demandsOf = (english: string): readonly string[] =>
+  [...english.matchAll(/\{!(\d)\}/g)].map(([, at = '']) => at);
+
 function formOf(english: string): RegExp {
   const source = english
     .replaceAll(/[.*+?^$()|[\]\\]/g, String.raw`\$&`)
-    .replaceAll(/\{#(\d)\}/g, String.raw`(?<n$1>[\d.,–]+)`)
-    .replaceAll(/\{(\d)\}/g, '(?<n$1>.+?)');
+    .replaceAll(/\{#(\d)\}/g, `(?<n$1>${SOME_NUMBERS})`)
+    .replaceAll(/\{!?(\d)\}/g, '(?<n$1>.+?)');
   return new RegExp(`^${source}$`, 'su');
 }
 
