@@ -8,6 +8,8 @@ import openapi from '../../functions/api/openapi.json' with { type: 'json' };
 import { hashBytes } from '../../src/base/hash.ts';
 import { finding } from '../../src/findings/register.ts';
 import { keepFindings, keepPictures } from '../../src/pipeline/claims.ts';
+import { keepFollows } from '../../src/pipeline/follows.ts';
+import { keepPlan, proofRun } from '../../src/pipeline/run-progress.ts';
 import { keepStart } from '../../src/pipeline/starts.ts';
 import { studioRooms } from '../pipeline/studio.ts';
 import { s3Store } from '../../src/store/s3.ts';
@@ -77,7 +79,9 @@ describe('a designer', () => {
     await publish('ada', { languages: ['de'], editions: [{ kind: 'large' }] });
     const { value } = await ask('GET /releases/skerry-hat/1.0.0');
     expect(value).toMatchObject({ languages: ['de'] });
-    expect(api.cloud.rooms.worked.filter((each) => each.startsWith('compose'))).toEqual(['compose de']);
+    expect(api.cloud.rooms.worked.filter((each) => each.startsWith('compose'))).toEqual([
+      'compose de',
+    ]);
   });
 
   it.each([
