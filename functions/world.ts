@@ -1,20 +1,17 @@
 /**
  * The world of deployed functions: the buckets behind the store port, one room for each studio in each of
- * them, uploads by version, the topic that tells studios. The name of the studio is the only way into a
+ * them, sources of bundles, the topic that tells studios. The name of the studio is the only way into a
  * room: a step, a run or a caller of another studio cannot even name what lies in this one.
  */
 import { PublishCommand, SNSClient } from '@aws-sdk/client-sns';
 import { assert } from '../src/base/assert.ts';
-import { BUNDLE_LIMITS } from '../src/base/limits.ts';
-import { unpackBundle } from '../src/pattern/bundle/unpack.ts';
 import type { RunEnd } from '../src/pipeline/payloads.ts';
 import type { Ports, Progress, Rooms } from '../src/pipeline/ports.ts';
 import { openClient } from '../src/store/s3-client.ts';
 import { s3Store } from '../src/store/s3.ts';
-import { fetchVersion } from '../src/store/s3-uploads.ts';
 import type { Store } from '../src/store/store.ts';
-import { readUpload } from '../src/store/upload.ts';
 import { environment } from './environment.ts';
+import { readSource } from './sources.ts';
 import { count, log, traced } from './telemetry.ts';
 
 export interface StudioStores {
@@ -37,19 +34,21 @@ export function openStudio(studio: string, client = traced(openClient())): Studi
 export function openWorld(rooms: Rooms): (studio: string) => Ports {
   const client = traced(openClient());
   let topic: SNSClient | undefined;
-  return (studio) => ({
-    rooms,
-    ...openStudio(studio, client),
-    readBundle: async (reference) =>
-      unpackBundle(await fetchVersion(client, readUpload(reference), BUNDLE_LIMITS.zipBytes)),
-    log,
-    tell: async (end) => {
-      topic ??= traced(new SNSClient({ maxAttempts: 4 }));
-      await topic.send(new PublishCommand(newsOf(end)));
-      count(COUNTED[end.outcome]);
-    },
-    progress: tellProgress,
-  });
+  return (studio) => {
+    const { shelf, ...stores } = openStudio(studio, client);
+    return {
+      rooms,
+      ...stores,
+      readBundle: (source) => readSource(source, { client, shelf }),
+      log,
+      tell: async (end) => {
+        topic ??= traced(new SNSClient({ maxAttempts: 4 }));
+        await topic.send(new PublishCommand(newsOf(end)));
+        count(COUNTED[end.outcome]);
+      },
+      progress: tellProgress,
+    };
+  };
 }
 
 const COUNTED: Readonly<Record<RunEnd['outcome'], string>> = {

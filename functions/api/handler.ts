@@ -30,7 +30,7 @@ import {
 import { type Clients, type Desk, openDesk } from './desk.ts';
 import { findDraft, openDraft } from './drafts.ts';
 import { listReleases, openDownload, showPattern, showRelease } from './releases.ts';
-import { stopRun } from './run-orders.ts';
+import { startRun, stopRun } from './run-orders.ts';
 import { listRuns, showFindings, showRun } from './runs.ts';
 import { findUpload, openUpload } from './uploads.ts';
 
@@ -47,6 +47,7 @@ export const ROUTES: Readonly<Record<string, Route>> = {
   'POST /bundles/{bundle}/acceptances': accept,
   'POST /bundles/{bundle}/replacements': replace,
   'POST /bundles/{bundle}/undo': undo,
+  'POST /bundles/{bundle}/runs': startRun,
   'POST /drafts': openDraft,
   'GET /drafts/{draft}': findDraft,
   'GET /runs': listRuns,

@@ -1,12 +1,41 @@
 /**
- * What a person asks of a run: to stop. It may be asked again at any time: what was begun is then brought
- * to its end, and nothing happens twice.
+ * What a person asks of runs: to start one from a bundle on the shelf, frozen at the state it is in, and
+ * to stop one. Both may be asked again at any time: what was begun is then brought to its end, and nothing
+ * happens twice.
  */
+import { hashBytes } from '../../src/base/hash.ts';
 import { recallEnd, stopForGood } from '../../src/pipeline/ends.ts';
-import { count } from '../telemetry.ts';
-import { type Answer, answer, type Call, Refusal } from './call.ts';
+import { settings } from '../../src/pipeline/payloads.ts';
+import { keepStart, type Started, takeTurn } from '../../src/pipeline/starts.ts';
+import { shelfSource } from '../sources.ts';
+import { count, log } from '../telemetry.ts';
+import { type Answer, answer, type Call, readOrder, Refusal } from './call.ts';
 import type { Desk } from './desk.ts';
 import { requireRun, stateOf } from './runs.ts';
+
+export async function startRun({ path, body }: Call, desk: Desk): Promise<Answer> {
+  const order = readOrder(settings, body);
+  const { work, studio, machines } = desk;
+  const wanted = await planRun(path['bundle'] ?? '', desk);
+  const due = await takeTurn(work, { ...wanted, settings: order }, (last) => isOver(last, desk));
+  // Also for a run that is joined: whoever was to start it may have been cut off before this.
+  const { run, source, settings: settled } = await keepStart(work, due);
+  if (await machines.start(run, { studio, source, settings: settled })) {
+    log.info('run started', { run });
+    count('RunsStarted');
+  }
+  return answer({ run }, 202);
+}
+
+async function planRun(bundle: string, { bundles, newId, now }: Desk) {
+  const state = await bundles.state(bundle);
+  // Runs of one state stand together; a fresh name tells them apart.
+  const run = `${state.slice(0, 48)}-${hashBytes(newId()).slice(0, 16)}`;
+  return { run, at: now.toISOString(), bundle, source: shelfSource(state) };
+}
+
+const isOver = async (last: Started, { work, now }: Desk): Promise<boolean> =>
+  stateOf(last, await recallEnd(work, last.run), now) !== 'working';
 
 export async function stopRun({ path }: Call, desk: Desk): Promise<Answer> {
   const start = await requireRun(path['run'], desk);

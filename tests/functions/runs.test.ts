@@ -3,10 +3,11 @@
  * turn, with the state machine, the functions and the store on loopback. That no order of single
  * operations breaks the protocol is shown in `tests/pipeline/stop.test.ts`.
  */
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { decideEnding } from '../../src/pipeline/ends.ts';
 import { keepStart } from '../../src/pipeline/starts.ts';
 import { findRelease } from '../../src/release/commit.ts';
+import { storeRoom } from '../../src/shelf/store-room.ts';
 import { skerryFiles, studioRooms } from '../pipeline/studio.ts';
 import { type Callers, openCallers } from './callers.ts';
 import type { Cloud } from './cloud.ts';
@@ -186,6 +187,155 @@ describe('a run that is stopped', () => {
       await ask('POST /runs/no-such-run/stop', 'bo'),
     );
     expect((await ask(`POST /runs/${run}/stop`, 'bo')).status).toBe(404);
+  });
+});
+
+/** A bundle on the shelf of Ada, as the desk lays it there. */
+const lay = (changes: Readonly<Record<string, unknown>> = {}): Promise<string> =>
+  storeRoom(cloud.studio('ada').shelf).keep('skerry', skerryFiles(changes));
+
+const start = async (bundle: string, order = {}) => {
+  const { status, value } = await ask(`POST /bundles/${bundle}/runs`, 'ada', JSON.stringify(order));
+  return { status, run: (value as { readonly run: string }).run };
+};
+
+describe('a bundle of the shelf', () => {
+  it('is published in the state it is in, with what was ordered', async () => {
+    const bundle = await lay();
+    const order = { languages: ['de'], stage: 'proof', editions: [{ kind: 'large' }] };
+    const { status, run } = await start(bundle, order);
+    expect(status).toBe(202);
+    expect((await cloud.machines.runs.get(run))?.status).toBe('succeeded');
+    expect((await ask(`GET /runs/${run}`)).value).toMatchObject({
+      run,
+      bundle,
+      settings: order,
+      state: 'released',
+      pattern: 'skerry-hat',
+      version: '1.0.0',
+      stage: 'proof',
+      copy: 1,
+      documents: [{ language: 'de', edition: 'large', stage: 'proof', done: true }],
+    });
+    expect(await ask(`GET /runs?bundle=${bundle}`)).toEqual({
+      status: 200,
+      value: { runs: [expect.objectContaining({ run, bundle })] },
+    });
+  });
+
+  it('that is changed while its run waits is published as it was', async () => {
+    const bundle = await lay();
+    const { pass, reached, open } = gate();
+    const rooms = studioRooms();
+    cloud.rooms = {
+      ...rooms,
+      check: async (...asked) => {
+        await pass();
+        return rooms.check(...asked);
+      },
+    };
+    const { run } = await start(bundle);
+    await reached;
+    const room = storeRoom(cloud.studio('ada').shelf);
+    await room.change(bundle, new Date(), async ({ files }) => ({
+      file: 'prose/de.json',
+      pointer: '/title',
+      before: 'Skerry',
+      after: 'Schäre',
+      bytes: new TextEncoder().encode(
+        new TextDecoder().decode(files.get('prose/de.json')).replace('Skerry', 'Schäre'),
+      ),
+    }));
+    open();
+    await cloud.machines.runs.get(run);
+    const { releases } = cloud.studio('ada');
+    const files = (await findRelease(releases, 'skerry-hat', '1.0.0'))?.files ?? [];
+    const listing = files.find(({ path }) => path === 'de/listing.txt');
+    const stored = await releases.get(`artifacts/${listing?.artifact ?? ''}.txt`);
+    expect(new TextDecoder().decode(stored?.bytes)).toBe('Skerry (de)\n');
+    expect((await start(bundle)).run).not.toBe(run);
+  });
+
+  it('has one run at a time: whoever starts another joins the one at work', async () => {
+    const bundle = await lay();
+    const { pass, reached, open } = gate();
+    const rooms = studioRooms();
+    cloud.rooms = {
+      ...rooms,
+      compose: async (...order) => {
+        await pass();
+        return rooms.compose(...order);
+      },
+    };
+    const before = cloud.machines.runs.size;
+    const five = Array.from({ length: 5 }, () => start(bundle, { languages: ['de'] }));
+    const begun = await Promise.all(five);
+    await reached;
+    const [run = ''] = new Set(begun.map((each) => each.run));
+    expect(begun).toEqual(begun.map(() => ({ status: 202, run })));
+    expect(await start(bundle, { languages: ['en-US'] })).toEqual({ status: 202, run });
+    expect(cloud.machines.runs.size).toBe(before + 1);
+    open();
+    await cloud.machines.runs.get(run);
+    const next = await start(bundle);
+    expect(next.run).not.toBe(run);
+    await cloud.machines.runs.get(next.run);
+    expect(await stateOf(next.run)).toBe('failed'); // 1.0.0 is released in German alone
+  });
+
+  it('is started by whoever asks again, where the first was cut off before the machine heard', async () => {
+    const bundle = await lay();
+    const machine = process.env['STATE_MACHINE_ARN'] ?? '';
+    vi.stubEnv('STATE_MACHINE_ARN', 'no-machine');
+    expect((await start(bundle)).status).toBe(503);
+    vi.stubEnv('STATE_MACHINE_ARN', machine);
+    const written = await latest();
+    expect(written.state).toBe('working');
+    expect(cloud.machines.runs.has(written.run)).toBe(false);
+    const { run } = await start(bundle);
+    expect(run).toBe(written.run);
+    await cloud.machines.runs.get(run);
+    expect(await stateOf(run)).toBe('released');
+  });
+
+  it('can be started again at once where its run was stopped', async () => {
+    const bundle = await lay();
+    const { pass, reached, open } = gate();
+    const rooms = studioRooms();
+    cloud.rooms = {
+      ...rooms,
+      compose: async (...order) => {
+        await pass();
+        return rooms.compose(...order);
+      },
+    };
+    const first = await start(bundle);
+    await reached;
+    expect((await ask(`POST /runs/${first.run}/stop`)).status).toBe(202);
+    const second = await start(bundle);
+    expect(second.run).not.toBe(first.run);
+    open();
+    await cloud.machines.runs.get(second.run);
+    expect([await stateOf(first.run), await stateOf(second.run)]).toEqual([
+      'cancelled',
+      'released',
+    ]);
+  });
+
+  it.each([
+    ['no-such-bundle', {}, 404],
+    ['..%2Fskerry', {}, 404],
+    ['skerry', { languages: 'de' }, 400],
+    ['skerry', { leadTo: 'desk' }, 400],
+  ])('is refused as %s with %j', async (bundle, order, status) => {
+    await lay();
+    expect((await start(bundle, order)).status).toBe(status);
+    expect((await start('skerry')).status).toBe(202);
+  });
+
+  it('of another studio is not there', async () => {
+    const bundle = await lay();
+    expect((await ask(`POST /bundles/${bundle}/runs`, 'bo')).status).toBe(404);
   });
 });
 
