@@ -35,8 +35,11 @@ describe('an event of a new object', () => {
     },
   );
 
-  it('starts nothing for a bundle that waits for its batch', () => {
+  it('starts nothing for a bundle that waits for its batch, or to be laid on the shelf', () => {
     expect(readArrival(objectCreated('ada/batches/spring/hat.zip', 'v1'))).toBeUndefined();
+    expect(readArrival(objectCreated('ada/desk/hat.zip', 'v1'))).toBeUndefined();
+    expect(readArrival(objectCreated('ada/hats/desk/hat.zip', 'v1'))).toBeDefined();
+    expect(readArrival(objectCreated('desk/hat.zip', 'v1'))).toBeDefined();
   });
 
   it.each([
