@@ -32,13 +32,40 @@ const ELSEWHERE = [
   'src/store/open.ts',
   'functions/starter/',
 ];
-/** The port is told in the terminal; the closed door has words of its own. */
-const NEVER_SHOWN = new Set(['port {1} cannot be used', 'leave --port out to take a free one', 'key']); // prettier-ignore
+const NEVER_SHOWN = new Set([
+  // The port is told in the terminal; the closed door has words of its own.
+  'port {1} cannot be used',
+  'leave --port out to take a free one',
+  'key',
+  // Orders of a program that are not as the API reads them; those of the pages are.
+  'The request is too long',
+  'at most {1} bytes',
+  'The order cannot be read',
+  '{1}: {2}',
+  'The order is no JSON',
+  'The page cannot be read',
+  '“after” and “limit”',
+  'Which file?',
+  'name its “path”',
+  'The list cannot be read',
+  '“bundle” and “limit”',
+  'into: a run is ordered later',
+  'An upload is named by a UUID',
+  // The pages say themselves what stands behind these.
+  'The token names no studio',
+  'it needs the claim “{1}”',
+  'The storage does not answer just now',
+  'Something is broken here; it has been written down',
+]);
 
 /** Texts made somewhere else, and by whom they are said. */
 const OPEN: Readonly<Record<string, string>> = {
   'src/desk/work/messages.ts message': 'carried as it was thrown',
   'src/desk/work/messages.ts remedy': 'carried as it was thrown',
+  'functions/pages/client.ts title': 'said on as the API said it',
+  'functions/pages/client.ts detail': 'said on as the API said it',
+  'functions/api/call.ts message': 'carried as it was thrown',
+  'functions/api/call.ts remedy': 'carried as it was thrown',
   'src/pipeline/steps/check.ts advice.problem': 'src/release/errata/version.ts problem',
   'src/release/companions.ts printFindings(findings)': 'a page of ours that the press refuses: a mistake of the program', // prettier-ignore
   'src/release/shop/parcel.ts printFindings(printed.findings)': 'a page of ours that the press refuses: a mistake of the program', // prettier-ignore

@@ -180,16 +180,24 @@ export function readFields(source: Source, name: string): readonly string[] {
   });
 }
 
+/** The texts of `new Fault(kind, message, { remedy })` and of `new Refusal(status, title, detail)`. */
+function thrownIn(node: Node): readonly Node[] {
+  if (node.type !== 'NewExpression') return [];
+  const [, message, more] = node['arguments'] as readonly Node[];
+  const called = nameOf(node['callee']);
+  if (!message || (called !== 'Fault' && called !== 'Refusal')) return [];
+  if (called === 'Refusal' || !more) return [message, ...(more ? [more] : [])];
+  const remedies = [...walk(more)].filter((each) => each.type === 'Property' && nameOf(each['key']) === 'remedy'); // prettier-ignore
+  return [message, ...remedies.map((each) => each['value'] as Node)];
+}
+
 /** Calls that give a text are looked for in the folder of the function. */
 export function readThrown(sources: readonly Source[]): readonly Thrown[] {
   const rooms = sources.map(openRoom);
   const told = new Map<string, Thrown>();
   for (const room of rooms)
     for (const node of walk(room.program)) {
-      if (node.type !== 'NewExpression' || nameOf(node['callee']) !== 'Fault') continue;
-      const [, message, more] = node['arguments'] as readonly Node[];
-      const remedies = more ? [...walk(more)].filter((each) => each.type === 'Property' && nameOf(each['key']) === 'remedy').map((each) => each['value'] as Node) : []; // prettier-ignore
-      for (const each of [...(message ? [message] : []), ...remedies]) {
+      for (const each of thrownIn(node)) {
         const near = rooms.filter(({ folder }) => folder === room.folder);
         const texts = textsOf(each, room, near)?.filter((pieces) => pieces.some(Boolean));
         const words = texts?.length ? texts.map(wordsOf) : [room.text.slice(each.start, each.end)];
