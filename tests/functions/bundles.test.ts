@@ -127,7 +127,8 @@ describe('a change', () => {
         ask(`POST /bundles/${name}/corrections`, 'ada', JSON.stringify(titleFrom(tag, value))),
       ),
     );
-    expect(ends.map(({ status }) => status).sort()).toEqual([201, 409, 409]);
+    expect(ends.filter(({ status }) => status === 201)).toHaveLength(1);
+    expect(ends.filter(({ status }) => status === 409)).toHaveLength(2);
     const { history } = await show(name);
     expect(history).toHaveLength(1);
     expect(await textOf(name, GERMAN)).toContain(history[0]?.after ?? 'none');
@@ -243,7 +244,8 @@ describe('an upload for the shelf', () => {
   it('asked for again is the same bundle, also by two at once', async () => {
     const { upload } = await hand();
     const ends = await Promise.all([layUpload(upload), layUpload(upload), layUpload(upload)]);
-    expect(ends.map(({ status }) => status).sort()).toEqual([201, 409, 409]);
+    expect(ends.filter(({ status }) => status === 201)).toHaveLength(1);
+    expect(ends.filter(({ status }) => status === 409)).toHaveLength(2);
     expect((await layUpload(upload)).value).toEqual({ bundle: 'skerry-hat' });
     expect(await names()).toEqual({ bundles: ['skerry-hat'] });
   });

@@ -21,6 +21,19 @@ import type { LoopbackMachines } from './step-functions.ts';
 const STARTER = 'templates/starters/breakwater-hat';
 const isWhole = existsSync(join(STARTER, 'photos', 'cover.jpg'));
 
+/** What the API answers, as far as it is looked at. */
+interface Said {
+  readonly bundle?: string;
+  readonly files?: readonly {
+    readonly path: string;
+    readonly hash: string;
+    readonly url: string;
+  }[];
+  readonly draft?: string;
+  readonly put?: { readonly url: string; readonly headers: Readonly<Record<string, string>> };
+  readonly url?: string;
+}
+
 describe.skipIf(!isWhole)('the packed functions', () => {
   let folder: string;
   let front: S3Front;
@@ -41,6 +54,8 @@ describe.skipIf(!isWhole)('the packed functions', () => {
       expect(has('node_modules/sharp')).toBe(parts.includes('pictures'));
       expect(has('locales')).toBe(parts.includes('data'));
       expect(has('templates/desk')).toBe(parts.includes('pages'));
+      expect(has('templates/starters')).toBe(parts.includes('starters'));
+      expect(has('templates/starters/render')).toBe(false);
     }
   });
 
@@ -98,6 +113,36 @@ describe.skipIf(!isWhole)('the packed functions', () => {
       const { statusCode, body } = await show(`GET /${file}`);
       expect([file, statusCode, body.length > 100]).toEqual([file, 200, true]);
     }
+  });
+
+  it('lay a starter and an upload on the shelf, change them and lend addresses', async () => {
+    const said: string[] = [];
+    const ask = async (routeKey: string, words: object = {}, body?: unknown): Promise<Said> => {
+      const jwt = { claims: { studio: 'northfold' } };
+      const told = { body: JSON.stringify(body ?? {}), pathParameters: words };
+      const event = { routeKey, ...told, requestContext: { authorizer: { jwt } } };
+      const answer = (await hosts.get('api')?.invoke(event)) as { body: string };
+      said.push(answer.body);
+      return JSON.parse(answer.body) as Said;
+    };
+    const { bundle } = await ask('POST /bundles', {}, { starter: 'breakwater-hat' });
+    const { files } = await ask('GET /bundles/{bundle}', { bundle });
+    const pattern = files?.find(({ path }) => path === 'pattern.json');
+    const tag = pattern?.hash.slice(0, 32);
+    const correction = { file: 'pattern.json', pointer: '/version', value: '1.0.9', tag };
+    const made = await ask('POST /bundles/{bundle}/corrections', { bundle }, correction);
+    expect(made, said.at(-1)).toMatchObject({ number: 1, after: '1.0.9' });
+    const uploads = s3Store(clientOf(front), { bucket: 'uploads', prefix: '' });
+    const upload = '7a3c5b1e-2f7d-4c69-9b0a-5d1f0c8e2a44';
+    expect(await ask('POST /bundles', {}, { upload })).toMatchObject({ status: 404 });
+    await uploads.put(`northfold/desk/${upload}.zip`, await zipOfStarter(STARTER));
+    expect(await ask('POST /bundles', {}, { upload })).toEqual({ bundle: 'breakwater-hat-2' });
+    const order = { contentType: 'application/pdf', sizeBytes: 3 };
+    const { draft, put, url = '' } = await ask('POST /drafts', {}, order);
+    await fetch(put?.url ?? '', { method: 'PUT', headers: put?.headers ?? {}, body: 'pdf' });
+    expect(await ask('GET /drafts/{draft}', { draft })).toHaveProperty('url');
+    for (const address of [url, pattern?.url ?? '']) expect((await fetch(address)).ok).toBe(true);
+    expect(front.denied).toEqual([]);
   });
 
   it('are refused what their role does not allow', async () => {
