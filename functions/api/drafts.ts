@@ -14,9 +14,13 @@ const order = z.strictObject({
     'application/pdf',
     'application/zip',
     'application/json',
+    'application/json; charset=utf-8',
+    'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
     'application/octet-stream',
     'image/png',
     'image/jpeg',
+    'image/webp',
+    'image/avif',
   ]),
   sizeBytes: z.number().int().min(1).max(API_LIMITS.draftBytes),
   fileName: z

@@ -41,6 +41,12 @@ describe('a draft', () => {
     expect((await ask(`GET /drafts/${opened.draft}`, 'bo')).status).toBe(404);
   });
 
+  it.each(['application/json; charset=utf-8', 'image/avif'])('is of the kind %s', async (kind) => {
+    const opened = await open({ contentType: kind });
+    expect((await put(opened)).status).toBe(200);
+    expect((await fetch(opened.url)).headers.get('content-type')).toBe(kind);
+  });
+
   it('takes no other size', async () => {
     const opened = await open();
     expect((await put(opened, 'sheets')).status).toBe(403);
