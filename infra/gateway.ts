@@ -6,9 +6,12 @@
 import { RemovalPolicy } from 'aws-cdk-lib';
 import { AccessLogFormat } from 'aws-cdk-lib/aws-apigateway';
 import {
+  type CfnRoute,
+  type CfnStage,
   HttpApi,
   HttpMethod,
   HttpNoneAuthorizer,
+  type HttpRoute,
   HttpStage,
   LogGroupLogDestination,
 } from 'aws-cdk-lib/aws-apigatewayv2';
@@ -20,12 +23,13 @@ import { Construct } from 'constructs';
 import openapi from '../functions/api/openapi.json' with { type: 'json' };
 import { ADDRESSES } from '../functions/pages/addresses.ts';
 import { present } from '../src/base/assert.ts';
-import { API_LIMITS } from '../src/base/limits.ts';
+import { API_LIMITS, SIGN_IN_LIMITS } from '../src/base/limits.ts';
 import { acknowledge, LOOKS_ITSELF } from './acknowledge.ts';
 import type { Options } from './options.ts';
 
 export class Gateway extends Construct {
   readonly api: HttpApi;
+  readonly #stage: HttpStage;
 
   constructor(
     scope: Construct,
@@ -40,20 +44,21 @@ export class Gateway extends Construct {
       defaultAuthorizer: new HttpJwtAuthorizer('Token', issuer, { jwtAudience: [...audience] }),
     });
     const integration = new HttpLambdaIntegration('Serve', served);
-    for (const [path, operations] of Object.entries(openapi.paths)) {
+    const routes = Object.entries(openapi.paths).flatMap(([path, operations]) => {
       const methods = Object.keys(operations).map(methodOf);
-      this.api.addRoutes({ path, methods, integration });
-    }
+      return this.api.addRoutes({ path, methods, integration });
+    });
     const log = new LogGroup(this, 'Log', {
       retention: RetentionDays.ONE_MONTH,
       removalPolicy: RemovalPolicy.DESTROY,
     });
-    new HttpStage(this, 'Stage', {
+    this.#stage = new HttpStage(this, 'Stage', {
       httpApi: this.api,
       autoDeploy: true,
       throttle: { rateLimit: API_LIMITS.requestsPerSecond, burstLimit: API_LIMITS.burst },
       accessLogSettings: { destination: new LogGroupLogDestination(log), format: LINE },
     });
+    for (const route of routes) this.#bound(route, API_LIMITS);
   }
 
   /** The desk, at the same address. */
@@ -63,11 +68,38 @@ export class Gateway extends Construct {
     for (const address of ADDRESSES) {
       const [method = '', path = ''] = address.split(' ');
       const methods = [methodOf(method)];
-      for (const route of this.api.addRoutes({ path, methods, integration, authorizer }))
+      for (const route of this.api.addRoutes({ path, methods, integration, authorizer })) {
         acknowledge(route, LOOKS_ITSELF);
+        if (SIGN_IN.test(path)) this.#bound(route, SIGN_IN_LIMITS);
+      }
     }
   }
+
+  /**
+   * Bounds of a route's own, so that a flood at one uses up nothing of another's. What has none shares the
+   * bounds of the stage: the pages.
+   */
+  #bound(route: HttpRoute, { requestsPerSecond, burst }: Bounds): void {
+    const stage = this.#stage.node.defaultChild as CfnStage;
+    stage.routeSettings = {
+      ...(stage.routeSettings as Readonly<Record<string, object>> | undefined),
+      [(route.node.defaultChild as CfnRoute).routeKey]: {
+        ThrottlingRateLimit: requestsPerSecond,
+        ThrottlingBurstLimit: burst,
+      },
+    };
+    // The stage may name no route that is not there yet.
+    this.#stage.node.addDependency(route);
+  }
 }
+
+interface Bounds {
+  readonly requestsPerSecond: number;
+  readonly burst: number;
+}
+
+/** Anybody may come here: what has no token yet is bounded more closely than what has one. */
+const SIGN_IN = /^\/sign-/;
 
 /** Who asked for what by its route, never by the words in it. */
 const LINE = AccessLogFormat.custom(

@@ -27,11 +27,11 @@ export async function startRun({ path, body }: Call, desk: Desk): Promise<Answer
   return answer({ run }, 202);
 }
 
-async function planRun(bundle: string, { bundles, newId, now }: Desk) {
-  const state = await bundles.state(bundle);
+async function planRun(bundle: string, desk: Desk) {
+  const state = await desk.bundles.state(bundle);
   // Runs of one state stand together; a fresh name tells them apart.
-  const run = `${state.slice(0, 48)}-${hashBytes(newId()).slice(0, 16)}`;
-  return { run, at: now.toISOString(), bundle, source: shelfSource(state) };
+  const run = `${state.slice(0, 48)}-${hashBytes(desk.newId()).slice(0, 16)}`;
+  return { run, at: desk.now.toISOString(), bundle, source: shelfSource(state) };
 }
 
 const isOver = async (last: Started, { work, now }: Desk): Promise<boolean> =>

@@ -84,11 +84,18 @@ export const API_LIMITS = {
   draftBytes: 410 * MIB,
   /** After so long nobody is at an upload any more: longer than the function may work. */
   arrivalSeconds: 35,
-  /** Requests each second, on average and in a burst, for all callers together. */
+  /** Requests of one route each second, on average and in a burst, for all callers together. */
   requestsPerSecond: 50,
   burst: 100,
   /** After so long a run that has not said how it ended never will: its own limit is an hour. */
   lostAfterSeconds: 65 * 60,
+} as const;
+
+/** Each route of the sign-in, for all who are strangers yet, together. */
+export const SIGN_IN_LIMITS = {
+  /** A studio of fifty signs in within ten seconds. */
+  requestsPerSecond: 5,
+  burst: 20,
 } as const;
 
 /** The pages in the cloud, and their sign-in. */

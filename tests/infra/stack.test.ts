@@ -343,6 +343,28 @@ describe('the API', () => {
     expect(JSON.stringify(stage?.['AccessLogSettings'])).not.toMatch(/path|sourceIp|identity/);
   });
 
+  it('cannot be starved by a flood at the sign-in: every route has bounds of its own', () => {
+    const [stage] = Object.values(
+      template.findResources('AWS::ApiGatewayV2::Stage') as Readonly<
+        Record<string, { readonly Properties: Properties; readonly DependsOn: readonly string[] }>
+      >,
+    );
+    const bounds = stage?.Properties['RouteSettings'] as Readonly<Record<string, object>>;
+    const signIn = ADDRESSES.filter((each) => each.includes('/sign-'));
+    expect(signIn).toEqual(['GET /sign-in', 'GET /sign-in/back']);
+    expect(Object.keys(bounds).sort()).toEqual([...routes, ...signIn].sort());
+    for (const route of routes)
+      expect(bounds[route]).toEqual({ ThrottlingRateLimit: 50, ThrottlingBurstLimit: 100 });
+    for (const route of signIn)
+      expect(bounds[route]).toEqual({ ThrottlingRateLimit: 5, ThrottlingBurstLimit: 20 });
+    // CloudFormation refuses a stage that names a route which is not there yet.
+    const bounded = Object.entries(template.findResources('AWS::ApiGatewayV2::Route') as Resources)
+      .filter(([, { Properties: route }]) => Object.hasOwn(bounds, String(route['RouteKey'])))
+      .map(([id]) => id);
+    expect(bounded).toHaveLength(routes.length + signIn.length);
+    expect(stage?.DependsOn).toEqual(expect.arrayContaining(bounded));
+  });
+
   it('is not there where nobody issues tokens', () => {
     const bare = synthesise({});
     bare.resourceCountIs('AWS::ApiGatewayV2::Api', 0);
