@@ -32,7 +32,7 @@ export function openStudio(order: StudioOrder, api: Api): Studio {
   const shelf = apiShelf({ api, fetch: send, memory: order.files });
   const releases = apiReleases(api, send);
   const standings = openStandings(shelf, order.standings);
-  const work = inThisProcess({ rooms, languages, standings, releases });
+  const work = inThisProcess({ rooms, languages, shelf, standings, releases });
   const delivery = { api, fetch: send };
   const desk: Desk = {
     shelf,

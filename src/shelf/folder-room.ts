@@ -8,8 +8,9 @@ import { lstat, mkdir, readdir, readFile, rename, rm, writeFile } from 'node:fs/
 import path from 'node:path';
 import { z } from 'zod';
 import { Fault } from '../base/fault.ts';
-import { DESK_LIMITS } from '../base/limits.ts';
+import { BUNDLE_LIMITS, DESK_LIMITS } from '../base/limits.ts';
 import { PATTERN_FILE } from '../pattern/bundle/load.ts';
+import { checkName, isClutter } from '../pattern/bundle/paths.ts';
 import { type BundleFiles, unpackBundle } from '../pattern/bundle/unpack.ts';
 import { freeNames } from './free-name.ts';
 import type { BundleRoom, Made, Now } from './room.ts';
@@ -37,6 +38,7 @@ export function folderRoom(folder: string): BundleRoom {
     names: () => listBundles(folder),
     state: async (name) => signatureOf(await find(name)),
     files: async (name) => unpackBundle(await find(name)),
+    file: async (name, inside) => readFileIn(await find(name), inside),
     history: async (name) => (await readHistory(await find(name))).map(withoutWhole),
     keep: (wanted, files) => keep(folder, wanted, files),
     async change(name, at, make) {
@@ -80,6 +82,19 @@ async function bundleFolder(folder: string, name: string): Promise<string> {
   const isPlain = !name.startsWith('.') && path.basename(own) === name && !/[/\\]/.test(name);
   if (isPlain && (await isBundle(own))) return own;
   throw new Fault('missing', 'no pattern of that name lies on the desk', { place: name });
+}
+
+/** A plain file below the folder: no link, and nothing larger than a bundle may hold. */
+async function readFileIn(folder: string, inside: string): Promise<Uint8Array | undefined> {
+  const checked = checkName(inside);
+  if ('problem' in checked || isClutter(inside)) return undefined;
+  let place = folder;
+  for (const step of checked.name.split('/')) {
+    place = path.join(place, step);
+    const found = await lstat(place).catch(() => undefined);
+    if (!found || found.isSymbolicLink() || found.size > BUNDLE_LIMITS.fileBytes) return undefined;
+  }
+  return readFile(place).catch(() => undefined);
 }
 
 async function keep(folder: string, wanted: string, files: BundleFiles): Promise<string> {

@@ -26,6 +26,7 @@ export function openShelf({ room, starters, now }: ShelfOrder): Shelf {
     names: () => room.names(),
     state: (name) => room.state(name),
     files: (name) => room.files(name),
+    file: (name, path) => room.file(name, path),
     history: (name) => room.history(name),
     starters: () => examples.names(),
     begin: async (starter) => room.keep(starter, withSchema(await examples.files(starter))),

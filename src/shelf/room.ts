@@ -25,6 +25,8 @@ export interface BundleRoom {
   names(): Promise<readonly string[]>;
   state(name: string): Promise<string>;
   files(name: string): Promise<BundleFiles>;
+  /** Undefined where the bundle has none of that path. */
+  file(name: string, path: string): Promise<Uint8Array | undefined>;
   history(name: string): Promise<readonly Change[]>;
   /** Keeps a new bundle under the wanted name, or the first free one after it; gives the name. */
   keep(wanted: string, files: BundleFiles): Promise<string>;

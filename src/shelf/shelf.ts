@@ -59,6 +59,8 @@ export interface Shelf {
   /** A short text that differs after every change of any file. */
   state(name: string): Promise<string>;
   files(name: string): Promise<BundleFiles>;
+  /** One file alone; undefined where the bundle has none of that path. */
+  file(name: string, path: string): Promise<Uint8Array | undefined>;
   /** Oldest first. */
   history(name: string): Promise<readonly Change[]>;
   starters(): Promise<readonly string[]>;

@@ -57,6 +57,11 @@ export function storeRoom(store: Store): BundleRoom {
     names: () => listNames(store),
     state: async (name) => (await readHead(store, name)).state,
     files: async (name) => readTree(store, (await readHead(store, name)).state),
+    file: async (name, path) => {
+      const files = await recallTree(store, (await readHead(store, name)).state);
+      const found = files.find((each) => each.path === path);
+      return found && recallFile(store, found.hash);
+    },
     history: async (name) => (await readHead(store, name)).history.map(withoutWas),
     keep: (wanted, files) => keep(store, wanted, files),
     change: (name, at, make) => change(store, name, at, make),

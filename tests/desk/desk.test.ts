@@ -190,6 +190,18 @@ describe('a pattern on the desk', () => {
     expect((await desk.get('/')).status).toBe(200);
   });
 
+  it('shows the cover of a pattern on the shelf, small and without what a camera writes', async () => {
+    const html = await (await desk.get('/')).text();
+    const [, address = ''] = /<img class="cover" src="([^"]+)"/.exec(html) ?? [];
+    expect(address).toMatch(/^\/patterns\/breakwater-hat\/cover\?of/);
+    const cover = await desk.get(address.replaceAll('&#x3D;', '='));
+    expect(cover.headers.get('content-type')).toBe('image/jpeg');
+    const bytes = Buffer.from(await cover.arrayBuffer());
+    expect(bytes.length).toBeLessThan(40_000);
+    expect(bytes.includes('Exif')).toBe(false);
+    expect((await desk.get('/patterns/mine/cover')).status).toBe(404);
+  });
+
   it('does not let a long shelf wait for patterns nobody has looked at yet', async () => {
     for (let at = 0; at < 8; at += 1) {
       await mkdir(path.join(desk.folder, `long-${at}`));

@@ -46,6 +46,14 @@ export function roomContract(open: () => Promise<BundleRoom>): void {
       expect(await room.history('skerry')).toEqual([]);
     });
 
+    it('gives one file alone, and nothing for a path that is not in the bundle', async () => {
+      const room = await openWith();
+      expect(decode(await room.file('skerry', GERMAN))).toBe(decode(skerryFiles().get(GERMAN)));
+      for (const path of ['prose/xx.json', 'prose', '..', '../skerry/pattern.json', '/etc/hosts', '', '.history/00001.json']) // prettier-ignore
+        expect([path, await room.file('skerry', path).catch(() => undefined)]).toEqual([path, undefined]); // prettier-ignore
+      await expect(room.file('tern', PATTERN)).rejects.toMatchObject({ kind: 'missing' });
+    });
+
     it('lists the names in order', async () => {
       const room = await open();
       expect(await room.names()).toEqual([]);

@@ -5,6 +5,7 @@
  */
 import { hashBytes } from '../../../src/base/hash.ts';
 import { Fault } from '../../../src/base/fault.ts';
+import { someAtOnce } from '../../../src/base/some-at-once.ts';
 import type { BundleFiles } from '../../../src/pattern/bundle/unpack.ts';
 import type { Shelf } from '../../../src/shelf/shelf.ts';
 import type { Api } from '../client.ts';
@@ -37,6 +38,10 @@ export function apiShelf({ api, fetch: send, memory }: ShelfOrder): Shelf {
     names: () => api.bundles(),
     state: async (name) => (await open(name)).state,
     files: async (name) => fetchFiles((await open(name)).files, send, memory),
+    file: async (name, path) => {
+      const found = (await open(name)).files.find((each) => each.path === path);
+      return found && fetchOnce(found, send, memory);
+    },
     history: async (name) => (await open(name)).history,
     starters: () => api.starters(),
     begin: (starter) => api.begin(starter),
@@ -55,17 +60,21 @@ async function fetchFiles(
   send: Wire,
   memory: FileMemory,
 ): Promise<BundleFiles> {
-  const found = new Map<string, Uint8Array>();
-  const left = files.map(({ path, hash, url }) => async () => {
-    const bytes = memory.get(hash) ?? (await fetchFile(url, hash, send));
-    memory.keep(hash, bytes);
-    found.set(path, bytes);
-  });
-  const work = async () => {
-    for (let next = left.pop(); next; next = left.pop()) await next();
-  };
-  await Promise.all(Array.from({ length: AT_ONCE }, work));
-  return new Map(files.map(({ path }) => [path, found.get(path) ?? new Uint8Array()]));
+  const fetched = await someAtOnce(files, AT_ONCE, async (file): Promise<[string, Uint8Array]> => [
+    file.path,
+    await fetchOnce(file, send, memory),
+  ]);
+  return new Map(fetched);
+}
+
+async function fetchOnce(
+  { hash, url }: OpenedBundle['files'][number],
+  send: Wire,
+  memory: FileMemory,
+): Promise<Uint8Array> {
+  const bytes = memory.get(hash) ?? (await fetchFile(url, hash, send));
+  memory.keep(hash, bytes);
+  return bytes;
 }
 
 async function fetchFile(url: string, hash: string, send: Wire): Promise<Uint8Array> {

@@ -13,7 +13,8 @@ import { type Asked, carryFault, type Said } from './messages.ts';
 import { openStandings } from './standing.ts';
 
 const [, , root = '', program = '', folder = '', released = ''] = process.argv;
-const standings = openStandings(folderRoom(folder));
+const shelf = folderRoom(folder);
+const standings = openStandings(shelf);
 const releases = folderReleases(released);
 const stops = new Map<number, AbortController>();
 let opened: Promise<Rooms> | undefined;
@@ -51,6 +52,7 @@ async function work(id: number, name: CrewJobName, ask: unknown): Promise<void> 
     const answer = await job(ask, {
       rooms,
       languages,
+      shelf,
       standings,
       releases,
       signal: stop.signal,
