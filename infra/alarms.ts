@@ -35,7 +35,7 @@ export class Alarms extends Construct {
     this.#alarm('RunsTimedOut', 'A run took too long', stateMachine.metricTimedOut(FIVE_MINUTES));
     this.#alarm('RunsThrottled', 'Runs are throttled', stateMachine.metricThrottled(FIVE_MINUTES));
     this.#alarm('StarterErrors', 'An upload could not be started', errors('starter'));
-    this.#alarm('DeadLetters', 'An upload was given up', waiting);
+    this.#alarm('DeadLetters', 'An upload or an order was given up', waiting);
     this.#alarm('TidyErrors', 'A studio could not be tidied', errors('tidy'));
     this.#alarm('StudiosErrors', 'The studios could not be listed', errors('studios'));
     if (gateway) {

@@ -23,10 +23,10 @@ export type Part =
   'data' | 'pages' | 'starters' | 'fonts' | 'shaping' | 'hyphenation' | 'pictures' | 'reading';
 
 /** Who calls a function, and so where its failures go. */
-export type Caller = 'publishing' | 'batches' | 'tidying' | 'uploads' | 'gateway';
+export type Caller = 'publishing' | 'batches' | 'tidying' | 'uploads' | 'orders' | 'gateway';
 
 export interface FunctionPlan {
-  readonly name: StepName | 'starter' | 'plan' | 'studios' | 'tidy' | 'api' | 'pages';
+  readonly name: StepName | 'starter' | 'plan' | 'studios' | 'tidy' | 'zip' | 'api' | 'pages';
   readonly calledBy: Caller;
   /** 1,769 MB are one full processor. */
   readonly memoryMegabytes: number;
@@ -205,6 +205,21 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
     ],
   },
   {
+    name: 'zip',
+    calledBy: 'orders',
+    memoryMegabytes: 1024,
+    // Four gigabytes, read and written at 40 MB a second.
+    timeoutSeconds: 240,
+    parts: [],
+    rights: [
+      read('releases', 'releases/', 'artifacts/'),
+      see('releases'),
+      read('work', 'zips/'),
+      write('work', 'zips/'),
+      see('work'),
+    ],
+  },
+  {
     name: 'api',
     calledBy: 'gateway',
     // As for the intake: a bundle that was uploaded is unpacked here and laid on the shelf.
@@ -220,9 +235,9 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
       read('shelf', ...SHELF),
       write('shelf', ...SHELF),
       see('shelf'),
-      read('work', 'runs/', 'uploads/', 'started/', 'drafts/'),
-      // That a run was started or stopped; and what the pages made.
-      write('work', 'runs/', 'started/', 'drafts/'),
+      read('work', 'runs/', 'uploads/', 'started/', 'drafts/', 'zips/'),
+      // That a run was started or stopped, what the pages made, and orders of zips.
+      write('work', 'runs/', 'started/', 'drafts/', 'zips/'),
       see('work'),
       read('releases', 'releases/', 'artifacts/'),
       see('releases'),
@@ -231,9 +246,11 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
   {
     name: 'pages',
     calledBy: 'gateway',
-    memoryMegabytes: 1024,
-    timeoutSeconds: 25,
-    parts: ['pages'],
+    // A bundle of 400 MB is zipped here; most of the time this is one quick processor.
+    memoryMegabytes: 3008,
+    timeoutSeconds: 29,
+    // It checks, draws and sets what a page shows; the proof is for runs.
+    parts: ['pages', 'data', 'fonts', 'shaping', 'hyphenation', 'pictures'],
     // Whatever it shows it asks the API for, with the token of the person before it.
     rights: [],
   },

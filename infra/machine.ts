@@ -6,8 +6,6 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Duration, RemovalPolicy, Stack } from 'aws-cdk-lib';
-import { Rule } from 'aws-cdk-lib/aws-events';
-import { LambdaFunction } from 'aws-cdk-lib/aws-events-targets';
 import { PolicyStatement } from 'aws-cdk-lib/aws-iam';
 import type { Function as Lambda } from 'aws-cdk-lib/aws-lambda';
 import { LogGroup, RetentionDays } from 'aws-cdk-lib/aws-logs';
@@ -23,13 +21,10 @@ import { Construct } from 'constructs';
 import { present } from '../src/base/assert.ts';
 import { readDefinition } from '../src/pipeline/machine/definition.ts';
 import { acknowledge, acknowledgeStar, nameOf, TRACING_ANYWHERE } from './acknowledge.ts';
+import { callOnArrival } from './arrivals.ts';
 import type { Steps } from './steps.ts';
 
 const DEFINITION = fileURLToPath(new URL('../src/pipeline/pipeline.asl.json', import.meta.url));
-
-/** Upper bounds of EventBridge: 24 hours and 185 tries. A day's outage loses no upload. */
-const LONGEST_EVENT_AGE = Duration.hours(24);
-const MOST_TRIES = 185;
 
 /** What every machine here has: its definition from a file, its traces, a log of its own for a month. */
 export function machineProps(scope: Construct, text: string): StateMachineProps {
@@ -85,23 +80,12 @@ export class Machine extends Construct {
   #startOnUpload(steps: Steps, uploads: Bucket): void {
     const starter = steps.get('starter');
     this.#letStart(starter);
-    new Rule(this, 'Uploaded', {
+    callOnArrival(this, 'Uploaded', {
       description: 'A bundle was uploaded',
-      eventPattern: {
-        source: ['aws.s3'],
-        detailType: ['Object Created'],
-        detail: {
-          bucket: { name: [uploads.bucketName] },
-          object: { key: [{ suffix: { 'equals-ignore-case': '.zip' } }] },
-        },
-      },
-      targets: [
-        new LambdaFunction(starter, {
-          deadLetterQueue: steps.deadLetters,
-          maxEventAge: LONGEST_EVENT_AGE,
-          retryAttempts: MOST_TRIES,
-        }),
-      ],
+      bucket: uploads,
+      key: { suffix: { 'equals-ignore-case': '.zip' } },
+      called: starter,
+      deadLetters: steps.deadLetters,
     });
   }
 }

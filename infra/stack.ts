@@ -5,6 +5,7 @@
 import type { App, StackProps } from 'aws-cdk-lib';
 import { CfnOutput, Stack } from 'aws-cdk-lib';
 import { Alarms } from './alarms.ts';
+import { callOnArrival } from './arrivals.ts';
 import { Batches } from './batches.ts';
 import { addBudget } from './budget.ts';
 import { Board } from './dashboard.ts';
@@ -31,6 +32,13 @@ export class CastoffStack extends Stack {
     const machine = new Machine(this, 'Machine', steps, buckets.uploads);
     const batches = new Batches(this, 'Batches', machine, steps, storage);
     new Tidying(this, 'Tidying', steps);
+    callOnArrival(this, 'ZipOrdered', {
+      description: 'All files of a release are wanted as one zip',
+      bucket: buckets.work,
+      key: { wildcard: '*/zips/*.json' },
+      called: steps.get('zip'),
+      deadLetters: steps.deadLetters,
+    });
     const gateway = this.#gateway(steps, machine, storage, options);
     const watched = { machine, steps, gateway };
     new Alarms(this, 'Alarms', topics.operators, watched);
@@ -61,6 +69,7 @@ export class CastoffStack extends Stack {
       pages.addEnvironment('DESK_CLIENT', client);
       pages.addEnvironment('DESK_ADDRESS', gateway.api.apiEndpoint);
       gateway.addPages(pages);
+      pages.addEnvironment('STORE_ORIGINS', storage.origins.join(' '));
       storage.letFetch(gateway.api.apiEndpoint);
       new CfnOutput(this, 'SignInLeadsBackTo', {
         value: `${gateway.api.apiEndpoint}/sign-in/back`,

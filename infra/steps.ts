@@ -33,7 +33,7 @@ export interface StepsProps {
 
 export class Steps extends Construct {
   readonly functions: ReadonlyMap<FunctionPlan['name'], Lambda>;
-  /** Uploads whose run could not be started, for a person to look at. */
+  /** Uploads whose run could not be started, and orders nobody took up, for a person to look at. */
   readonly deadLetters: Queue;
 
   constructor(scope: Construct, id: string, props: StepsProps) {
@@ -75,6 +75,7 @@ export class Steps extends Construct {
       acknowledgePrefixes(role, right, buckets[right.bucket]);
     }
     acknowledge(role, TRACING_ANYWHERE);
+    const isCalledOnArrival = plan.calledBy === 'uploads' || plan.calledBy === 'orders';
     const step = new Lambda(this, id, {
       runtime: Runtime.NODEJS_24_X,
       architecture: Architecture.ARM_64,
@@ -94,12 +95,12 @@ export class Steps extends Construct {
         // Each thread of the image library else keeps freed memory of its own: 400 MB in place of 200.
         MALLOC_ARENA_MAX: '2',
       },
-      ...(plan.calledBy === 'uploads' && {
+      ...(isCalledOnArrival && {
         onFailure: new SqsDestination(this.deadLetters),
         retryAttempts: 2,
       }),
     });
-    acknowledge(step, plan.calledBy === 'uploads' ? HAS_DESTINATION : CALLED_AND_WAITED_FOR);
+    acknowledge(step, isCalledOnArrival ? HAS_DESTINATION : CALLED_AND_WAITED_FOR);
     if (plan.tells) topics.letTell(step);
     return step;
   }

@@ -27,6 +27,13 @@ export class Storage extends Construct {
       shelf: this.#bucket('Shelf', [KEPT], accessLogs),
     };
     tellEventBridge(this.buckets.uploads);
+    tellEventBridge(this.buckets.work);
+  }
+
+  /** Where a browser hands files in, and fetches drafts and released files, by signed addresses. */
+  get origins(): readonly string[] {
+    const { uploads, work, releases } = this.buckets;
+    return [uploads, work, releases].map((each) => `https://${each.bucketRegionalDomainName}`);
   }
 
   /** A page of that origin may fetch what it holds a signed address of: drafts and released files. */

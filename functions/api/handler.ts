@@ -33,6 +33,7 @@ import { listReleases, openDownload, showPattern, showRelease } from './releases
 import { startRun, stopRun } from './run-orders.ts';
 import { listRuns, showFindings, showRun } from './runs.ts';
 import { findUpload, openUpload } from './uploads.ts';
+import { findZip, makeZip } from './zips.ts';
 
 type Route = (call: Call, desk: Desk) => Promise<Answer>;
 
@@ -58,6 +59,8 @@ export const ROUTES: Readonly<Record<string, Route>> = {
   'GET /releases/{pattern}': showPattern,
   'GET /releases/{pattern}/{version}': showRelease,
   'GET /releases/{pattern}/{version}/download': openDownload,
+  'POST /releases/{pattern}/{version}/zip': makeZip,
+  'GET /releases/{pattern}/{version}/zip': findZip,
 };
 
 const clients: Clients = {

@@ -78,7 +78,7 @@ export async function openDownload(call: Call, desk: Desk): Promise<Answer> {
   return answer({ url, expires });
 }
 
-async function requireRelease(words: Call['path'], releases: Store): Promise<Manifest> {
+export async function requireRelease(words: Call['path'], releases: Store): Promise<Manifest> {
   const pattern = patternId.safeParse(words['pattern']);
   const found = pattern.success
     ? await findMade(releases, pattern.data, words['version'] ?? '')

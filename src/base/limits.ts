@@ -74,6 +74,10 @@ export const API_LIMITS = {
   copies: 200,
   /** Findings told at once: an answer of a function may have 6 MB. */
   findings: 500,
+  /** All files of a release in one zip: what the format can tell without its longer form. */
+  zipBytes: 4 * 1024 * MIB - 1,
+  /** So long a zip that was ordered may be waited for: three tries of four minutes, with pauses. */
+  zipSeconds: 15 * 60,
   /** A request as JSON; the longest order of languages and editions is a tenth of it. */
   bodyBytes: 16 * KIB,
   /** A change of a bundle; eight thousand letters, each escaped at worst. */

@@ -179,9 +179,31 @@ describe('an upload', () => {
     });
   });
 
-  it('that is released starts nothing: outputs go to buckets that tell nobody', () => {
-    const telling = found('AWS::S3::Bucket').filter((each) => each['NotificationConfiguration']);
-    expect(telling).toHaveLength(1);
+  it('that is released starts nothing: releases and the shelf go to buckets that tell nobody', () => {
+    const buckets = Object.entries(template.findResources('AWS::S3::Bucket') as Resources);
+    const telling = buckets.filter(([, { Properties: each }]) => each['NotificationConfiguration']);
+    expect(telling.map(([id]) => plainId(id)).sort()).toEqual(['Uploads', 'Work']);
+  });
+});
+
+describe('an order of a zip', () => {
+  it('has it made; a zip that was made orders nothing', () => {
+    template.hasResourceProperties('AWS::Events::Rule', {
+      EventPattern: {
+        source: ['aws.s3'],
+        'detail-type': ['Object Created'],
+        detail: {
+          bucket: { name: [{ Ref: Match.stringLikeRegexp('Work') }] },
+          object: { key: [{ wildcard: '*/zips/*.json' }] },
+        },
+      },
+      Targets: [
+        Match.objectLike({
+          Arn: { 'Fn::GetAtt': [Match.stringLikeRegexp('Zip'), 'Arn'] },
+          DeadLetterConfig: { Arn: Match.anyValue() },
+        }),
+      ],
+    });
   });
 });
 
@@ -301,7 +323,8 @@ describe('each function', () => {
     const permissions = found('AWS::Lambda::Permission');
     const callers = permissions.map(({ Principal }) => Principal);
     expect(new Set(callers)).toEqual(new Set(['apigateway.amazonaws.com', 'events.amazonaws.com']));
-    expect(callers.filter((each) => each === 'events.amazonaws.com')).toHaveLength(1);
+    // An upload calls the starter, an order the maker of zips.
+    expect(callers.filter((each) => each === 'events.amazonaws.com')).toHaveLength(2);
     for (const permission of permissions) expect(permission['SourceArn']).toBeDefined();
   });
 });
@@ -380,6 +403,20 @@ describe('the API', () => {
         Variables: {
           TOKEN_ISSUER: ISSUER,
           DESK_CLIENT: 'castoff-desk',
+          STORE_ORIGINS: {
+            'Fn::Join': [
+              '',
+              ['Uploads', 'Work', 'Releases'].flatMap((bucket, at) => [
+                at === 0 ? 'https://' : ' https://',
+                {
+                  'Fn::GetAtt': [
+                    expect.stringMatching(`^Storage${bucket}`) as string,
+                    'RegionalDomainName',
+                  ],
+                },
+              ]),
+            ],
+          },
           DESK_ADDRESS: { 'Fn::GetAtt': [expect.anything(), 'ApiEndpoint'] },
         },
       },
@@ -445,7 +482,7 @@ describe('a person is woken', () => {
         'A run took too long',
         'Runs are throttled',
         'An upload could not be started',
-        'An upload was given up',
+        'An upload or an order was given up',
         'The compose function is throttled',
         'A studio could not be tidied',
         'The API answers with errors',
