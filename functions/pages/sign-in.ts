@@ -49,8 +49,17 @@ export const signInFirst = (address: string, pages: Pages): Served => ({
 
 export const led = (address: string): Served => ({ ...seeOther(address), body: '' });
 
-/** One of our own pages, or the shelf: an address from elsewhere can send nobody away. */
+/** Kept in a cookie on the way: what is longer is left behind. */
+const QUERY_LETTERS = 500;
+
+/**
+ * One of our own pages, or the shelf: an address from elsewhere can send nobody away. Read as a browser
+ * would read it, so that it has no other meaning there.
+ */
 function ownPage(address: string, { isPage }: Pages): string {
-  const [path = '/'] = address.split('?');
-  return isPage(path) ? path : '/';
+  const here = 'https://here.invalid';
+  if (!URL.canParse(address, here)) return '/';
+  const { origin, pathname, search } = new URL(address, here);
+  if (origin !== here || !isPage(pathname)) return '/';
+  return pathname + (search.length > QUERY_LETTERS ? '' : search);
 }

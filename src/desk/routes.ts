@@ -4,7 +4,7 @@
  * through the shelf and files only through manifests, which know what is there.
  */
 import { Fault } from '../base/fault.ts';
-import { type Answer, type Call, page } from './answer.ts';
+import { type Answer, type Call, decodePath, page } from './answer.ts';
 import { rememberLanguage } from './chosen-language.ts';
 import { type Desk, fieldOf, type Page } from './desk.ts';
 import { openOwnFiles, type OwnFiles } from './own-files.ts';
@@ -79,6 +79,11 @@ const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
 /** A version, or a proof or test copy of it by its name. */
 const VERSION = '\\d{1,4}\\.\\d{1,4}\\.\\d{1,4}(-(proof|test)-[1-9]\\d{0,3})?';
 
+/** Every address of the table, with the names of the words it leaves open. */
+export const DESK_ADDRESSES: readonly (readonly [Call['method'], string])[] = PAGES.map(
+  ([method, address]) => [method, address],
+);
+
 const ROUTES = PAGES.map(([method, address, show]) => ({ method, form: formOf(address), show }));
 
 function formOf(address: string): RegExp {
@@ -93,8 +98,15 @@ function formOf(address: string): RegExp {
   return new RegExp(`^${source}$`);
 }
 
-const isPage = (place: string): boolean =>
-  ROUTES.some(({ method, form }) => method === 'GET' && form.test(decodeURI(place)));
+function isPage(place: string): boolean {
+  let path: string;
+  try {
+    path = decodePath(place);
+  } catch {
+    return false;
+  }
+  return ROUTES.some(({ method, form }) => method === 'GET' && form.test(path));
+}
 
 /** The pages over their templates, for any desk. */
 export interface Pages {

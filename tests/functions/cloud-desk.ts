@@ -1,15 +1,19 @@
 /**
  * The pages in the cloud with everything behind them: the real API with its document and its authoriser,
- * and an issuer written after OpenID Connect. On demand they answer on loopback, as API Gateway would hand
- * requests over, for a real browser.
+ * and an issuer written after OpenID Connect; what is signed is fetched from the store over loopback. On
+ * demand they answer on loopback too, as API Gateway would hand requests over, for a real browser.
  */
 import { createServer, type IncomingMessage } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import type { Answer } from '../../functions/api/call.ts';
 import { openApi } from '../../functions/pages/client.ts';
+import { openStudio, type StudioOrder } from '../../functions/pages/desk.ts';
 import { openIssuer } from '../../functions/pages/issuer.ts';
 import { openPages, type Pages } from '../../functions/pages/pages.ts';
+import { openFileMemory } from '../../functions/pages/ports/file-memory.ts';
 import { readRequest, type Wire, writeAnswer } from '../../functions/pages/request.ts';
+import { loadLanguages } from '../../src/language/index.ts';
+import type { Rooms } from '../../src/pipeline/ports.ts';
 import { eventOf } from './browser.ts';
 import { openGateway } from './gateway.ts';
 import { CLIENT, ISSUER, openIssuerForTests, type TestIssuer } from './issuer.ts';
@@ -17,27 +21,33 @@ import { CLIENT, ISSUER, openIssuerForTests, type TestIssuer } from './issuer.ts
 export interface CloudDesk {
   readonly pages: Pages;
   readonly issuer: TestIssuer;
+  /** What the pages asked the API for: `GET /bundles`. */
+  readonly asked: string[];
 }
 
+export interface CloudDeskOrder {
+  readonly home: string;
+  readonly rooms: () => Promise<Rooms>;
+  readonly now?: () => Date;
+}
+
+const MEMORY_BYTES = 64e6;
+
 /** The cloud must have been started: the API reads its environment when it is loaded. */
-export async function openCloudDesk(home: string, now: () => Date): Promise<CloudDesk> {
+export async function openCloudDesk(order: CloudDeskOrder): Promise<CloudDesk> {
+  const { home, rooms, now = () => new Date() } = order;
   const issuer = await openIssuerForTests();
-  const { handler } = (await import('../../functions/api/handler.ts')) as {
-    handler: (event: unknown) => Promise<Answer>;
-  };
-  const gateway = openGateway((event) => handler(event), {
-    issuer: ISSUER,
-    audience: CLIENT,
-    keys: issuer.keys,
-  });
-  const overTheWire: Wire = async (address, how) => {
-    const token = new Headers(how.headers).get('authorization')?.replace('Bearer ', '');
-    const body = typeof how.body === 'string' ? { body: how.body } : {};
-    const asked = `${how.method} ${address.slice(home.length)}`;
-    const { status, value } = await gateway.ask(asked, { token, ...body });
-    return Response.json(value, { status });
-  };
+  const asked: string[] = [];
+  const overTheWire = await openWire(home, issuer, asked);
   let secrets = 0;
+  const languages = loadLanguages('locales');
+  const studio: StudioOrder = {
+    fetch,
+    rooms,
+    languages: () => languages,
+    files: openFileMemory(MEMORY_BYTES),
+    standings: new Map(),
+  };
   const pages = await openPages({
     home,
     root: process.cwd(),
@@ -48,27 +58,49 @@ export async function openCloudDesk(home: string, now: () => Date): Promise<Clou
       fetch: issuer.fetch,
       now,
     }),
-    api: (token) => openApi({ address: home, fetch: overTheWire }, token),
+    studio: (token) => openStudio(studio, openApi({ address: home, fetch: overTheWire }, token)),
     now,
     newSecret: () => `secret-${'x'.repeat(32)}-${(secrets += 1)}`,
   });
-  return { pages, issuer };
+  return { pages, issuer, asked };
+}
+
+/** The API as a caller over the wire meets it: behind the gateway, which checks the token again. */
+async function openWire(home: string, issuer: TestIssuer, asked: string[]): Promise<Wire> {
+  const { handler } = (await import('../../functions/api/handler.ts')) as {
+    handler: (event: unknown) => Promise<Answer>;
+  };
+  const gateway = openGateway((event) => handler(event), {
+    issuer: ISSUER,
+    audience: CLIENT,
+    keys: issuer.keys,
+  });
+  return async (address, how) => {
+    const token = new Headers(how.headers).get('authorization')?.replace('Bearer ', '');
+    const body = typeof how.body === 'string' ? { body: how.body } : {};
+    const request = `${how.method} ${address.slice(home.length)}`;
+    asked.push(request);
+    const { status, value } = await gateway.ask(request, { token, ...body });
+    return Response.json(value, { status });
+  };
 }
 
 /** `show` may be told later: the address must be known before the pages are opened. */
-export async function listenForBrowser(show: () => Pages) {
+export async function listenForBrowser(show: () => Pages, store: string) {
   const server = createServer((request, response) => {
     void (async () => {
       const chunks: Buffer[] = [];
       for await (const chunk of request) chunks.push(chunk as Buffer);
       const { method = '', url = '' } = request;
-      const event = eventOf(method, url, headsOf(request), Buffer.concat(chunks).toString('utf8'));
-      const { statusCode, headers, cookies, body } = writeAnswer(await show()(readRequest(event)));
+      const event = eventOf(method, url, headsOf(request), Buffer.concat(chunks));
+      const served = await show()(readRequest(event));
+      const answer = writeAnswer(served, { stores: [store], packs: true });
+      const { statusCode, headers, cookies, body = '' } = answer;
       response.writeHead(statusCode ?? 500, {
         ...(headers as object),
         'set-cookie': cookies ?? [],
       });
-      response.end(body);
+      response.end(Buffer.from(body, 'base64'));
     })();
   });
   await new Promise<void>((resolve) => {

@@ -35,9 +35,12 @@ describe.skipIf(!there)('the looks of the pages in the cloud', () => {
   beforeAll(async () => {
     cloud = await startCloud();
     cloud.clear();
-    server = await listenForBrowser(() => pages);
+    server = await listenForBrowser(() => pages, cloud.front.endpoint);
     vi.stubEnv('DESK_ADDRESS', server.home);
-    ({ pages, issuer } = await openCloudDesk(server.home, () => new Date()));
+    ({ pages, issuer } = await openCloudDesk({
+      home: server.home,
+      rooms: async () => cloud.rooms,
+    }));
     folder = await mkdtemp(path.join(tmpdir(), 'castoff-looks-'));
     await writeFile(path.join(folder, 'hat.zip'), zipSync(Object.fromEntries(skerryFiles())));
   });

@@ -1,266 +1,73 @@
 /**
- * The pages in the cloud as a designer meets them: sign in, hand a bundle in, follow its run, fetch the
- * release; and every way in that must be shut. The API behind them is the real one, with its document and
- * its authoriser; the issuer is written after OpenID Connect.
+ * Who may see the pages in the cloud: every address of the desk, out of the desk's own table, is asked for
+ * with every bad token and by another studio; forms come from our own pages or not at all; what is hostile
+ * or too large is refused in words. Attacks follow the OWASP cheat sheets on cross-site request forgery,
+ * path traversal and JSON Web Tokens.
  */
-import { readdir, readFile } from 'node:fs/promises';
 import { generateKeyPair, UnsecuredJWT } from 'jose';
 import { zipSync } from 'fflate';
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { ADDRESSES } from '../../functions/pages/addresses.ts';
-import type { Pages } from '../../functions/pages/pages.ts';
-import { challengeOf } from '../../functions/pages/session.ts';
-import { finding } from '../../src/findings/register.ts';
-import { keepStart } from '../../src/pipeline/starts.ts';
-import { skerryFiles, studioRooms } from '../pipeline/studio.ts';
-import { type Browser, HOME, openBrowser } from './browser.ts';
-import { openCloudDesk } from './cloud-desk.ts';
-import type { Cloud } from './cloud.ts';
-import { startCloud } from './cloud.ts';
-import { objectCreated } from './events.ts';
-import { CLIENT, ISSUER, type TestIssuer } from './issuer.ts';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { PAGES_LIMITS } from '../../src/base/limits.ts';
+import { DESK_ADDRESSES } from '../../src/desk/routes.ts';
+import { skerryFiles } from '../pipeline/studio.ts';
+import { begin, led, release, sendToStore, uploadForm } from './at-work.ts';
+import { type Browser, HOME } from './browser.ts';
+import { CLIENT, ISSUER } from './issuer.ts';
+import { OpenedPages } from './opened-pages.ts';
 
-let cloud: Cloud;
-let issuer: TestIssuer;
-let pages: Pages;
-let clock: Date | undefined;
+const desk = new OpenedPages({ keeps: true });
+
+let [ada, bo]: readonly (Browser | undefined)[] = [];
+/** What the open words of an address stand for in Ada’s studio. */
+let words: Readonly<Record<string, string>> = {};
+/** An answer of hers that waits for a yes. */
+let waits = '';
 
 beforeAll(async () => {
-  cloud = await startCloud();
-  ({ pages, issuer } = await openCloudDesk(HOME, () => clock ?? new Date()));
-});
-afterAll(() => cloud.close());
-beforeEach(() => {
-  cloud.clear();
-  clock = undefined;
-  issuer.slip = {};
-  issuer.terms = {};
-  issuer.silent = false;
-});
-
-async function signIn(studio: unknown = 'ada', to = '/'): Promise<Browser> {
-  const browser = openBrowser(pages);
-  const first = await browser.get(to);
-  const away = await browser.get(first.location);
-  const back = issuer.letIn(away.location, studio);
-  const { status, location } = await browser.get(back.href);
-  expect([status, location]).toEqual([303, to]);
-  return browser;
-}
-
-const tokenOn = (html: string): string => /name="token" value="([^"]+)"/.exec(html)?.[1] ?? '';
-const attributes = (text: string): string =>
-  text.replaceAll('&#x3D;', '=').replaceAll('&amp;', '&');
-
-/** Fills the form in, posts the file to the store as the page says, and follows where that leads. */
-async function handIn(browser: Browser, order: Readonly<Record<string, string>> = {}) {
-  const { html } = await browser.get('/');
-  const page = await browser.post('/hand-in', { token: tokenOn(html), ...order });
-  expect(page.status).toBe(200);
+  ada = await desk.signIn('ada');
+  bo = await desk.signIn('bo');
+  const at = await begin(ada);
+  const upload = await sendToStore(uploadForm((await ada.get('/')).html), zipSync(Object.fromEntries(skerryFiles()))); // prettier-ignore
+  expect(led(await ada.get(upload))).toBe('/patterns/skerry-hat');
+  const run = await release(desk, ada, at);
+  words = {
+    name: 'breakwater-hat',
+    pattern: 'breakwater-hat',
+    version: '1.0.0',
+    path: 'de/listing.txt',
+    upload: upload.split(/[/?]/)[2] ?? '',
+    run,
+    tag: 'de',
+    kind: 'csv',
+  };
+  const table = (await ada.get(`${at}/numbers.csv`)).html;
   const form = new FormData();
-  for (const [, name = '', value = ''] of page.html.matchAll(
-    /type="hidden" name="([^"]+)" value="([^"]*)"/g,
-  ))
-    form.append(name, attributes(value));
-  const bytes = zipSync(Object.fromEntries(skerryFiles()));
-  form.append('file', new Blob([Uint8Array.from(bytes)]), 'bundle.zip');
-  const url = attributes(/action="(http[^"]+)" enctype/.exec(page.html)?.[1] ?? '');
-  const { status, headers } = await fetch(url, { method: 'POST', body: form, redirect: 'manual' });
-  expect(status).toBe(303);
-  const key = /name="key" value="([^"]+)"/.exec(page.html)?.[1] ?? '';
-  const version = headers.get('x-amz-version-id') ?? '';
-  const event = objectCreated(key, version, bytes.length);
-  return { page, url, event, location: headers.get('location') ?? '' };
-}
-
-async function publish(browser: Browser): Promise<{ upload: string; run: string }> {
-  const { event, location } = await handIn(browser);
-  const { run } = await cloud.endOf(event);
-  return { upload: new URL(location).pathname.split('/').at(-1) ?? '', run };
-}
-
-describe('a designer', () => {
-  it('signs in at the issuer, and comes back to the page she wanted', async () => {
-    const browser = await signIn('ada', '/patterns/skerry-hat');
-    expect(browser.jar.has('__Host-desk')).toBe(true);
-    expect(browser.jar.has('__Host-sign-in')).toBe(false);
-    expect((await browser.get('/')).status).toBe(200);
-  });
-
-  it('hands a bundle in, sees it arrive, follows its run and fetches the release', async () => {
-    const browser = await signIn();
-    expect((await browser.get('/')).html).toContain('released nothing here yet');
-    const { page, url, event, location } = await handIn(browser, { edition: 'large' });
-    expect(page.heads['content-security-policy']).toContain(
-      `form-action 'self' ${new URL(url).origin};`,
-    );
-    expect(location.startsWith(`${HOME}/handed-in/`)).toBe(true);
-    expect((await browser.get(location)).html).toContain('data-watch="working"');
-    const { run } = await cloud.endOf(event);
-    const led = await browser.get(location);
-    expect([led.status, led.location]).toEqual([303, `/progress/${run}`]);
-    const ended = await browser.get(led.location);
-    expect(ended.html).toContain('Every number follows in every size.');
-    expect(ended.html).toContain('href="/patterns/skerry-hat/1.0.0"');
-    expect((await browser.get('/')).html).toContain('href="/patterns/skerry-hat"');
-    const release = await browser.get('/patterns/skerry-hat');
-    const files = [...release.html.matchAll(/href="(\/files\/[^"]+)"/g)].map(([, at]) => at ?? '');
-    expect(files.length).toBeGreaterThan(3);
-    const file = await browser.get(files.find((each) => each.endsWith('.pdf')) ?? '');
-    expect(file.status).toBe(303);
-    const fetched = await fetch(file.location);
-    expect(fetched.status).toBe(200);
-    expect(fetched.headers.get('content-disposition')).toMatch(/^attachment; filename="skerry/);
-  });
-
-  it('sees a run at work, step by step', async () => {
-    const browser = await signIn();
-    await keepStart(cloud.studio('ada').work, {
-      run: 'r1',
-      at: new Date().toISOString(),
-      source: '',
-      settings: {},
-    });
-    const { html } = await browser.get('/progress/r1');
-    expect(html).toContain('data-watch="working"');
-    expect(html.match(/to come/g)).toHaveLength(4);
-  });
-
-  it('reads the findings as at her own desk, with nothing to fill in', async () => {
-    const browser = await signIn();
-    const where = {
-      file: 'pattern.json',
-      pointer: '/pieces/0/x',
-      label: 'Crown, row 3',
-      text: 'k2, p2',
-    };
-    const slip = finding('bundle/shape', where, { problem: 'a number is <b>missing</b>' });
-    cloud.rooms = studioRooms({ findings: () => [slip] });
-    const { run } = await publish(browser);
-    const { html } = await browser.get(`/progress/${run}`);
-    expect(html).toContain('One finding stands against a release.');
-    expect(html).toContain('Piece: Crown');
-    expect(html).toContain('at the desk on your own machine');
-    expect(html).not.toContain('<b>missing');
-    expect(html).not.toMatch(/action="[^"]*\/(correct|accept)"/);
-  });
-
-  it('signs out: the cookie goes, and the next page asks again', async () => {
-    const browser = await signIn();
-    const { html } = await browser.get('/');
-    const left = await browser.post('/sign-out', { token: tokenOn(html) });
-    expect(left.html).toContain(`${ISSUER}leave`);
-    expect(browser.jar.has('__Host-desk')).toBe(false);
-    expect((await browser.get('/')).location).toBe('/sign-in?to=%2F');
-  });
-
-  it('is told to wait where the issuer is out of reach', async () => {
-    const browser = openBrowser(pages);
-    issuer.silent = true;
-    clock = new Date(Date.now() + 2 * 3_600_000);
-    expect((await browser.get('/sign-in')).status).toBe(503);
-    issuer.silent = false;
-    expect((await browser.get('/sign-in')).status).toBe(303);
-  });
-
-  it('whose token names no studio is told so, and not sent round in circles', async () => {
-    const browser = await signIn(null);
-    const { status, html } = await browser.get('/');
-    expect(status).toBe(403);
-    expect(html).toContain('names no studio');
-  });
+  form.append('paper', new Blob([table.replace(/(gauges\/[\w-]+\/stitches(?:,[^,\n]*){3},)(\d+)/, '$199')]), 'n.csv'); // prettier-ignore
+  waits =
+    /name="waits" value="([^"]+)"/.exec((await ada.post(`${at}/sheet`, form)).html)?.[1] ?? '';
+  expect(waits).not.toBe('');
 });
 
-describe('the way to the issuer and back', () => {
-  it('proves its key as RFC 7636 does (appendix B)', () => {
-    expect(challengeOf('dBjftJeZ4CVP-mB92K27uhbUJU1p1r_wW1gFWFOEjXk')).toBe(
-      'E9Melhoa2OwvFrEMTJguCHaoeK1t8URWbuGJSstw-cM',
-    );
-  });
+/** As both sign in anew for each test, whose token lasts five minutes. */
+const both = (): readonly [Browser, Browser] => {
+  if (!ada || !bo) throw new Error('nobody has signed in');
+  return [ada, bo];
+};
 
-  it('asks for a code with state, nonce and proof key, and shows neither secret nor proof', async () => {
-    const browser = openBrowser(pages);
-    const { location, cookies } = await browser.get('/sign-in');
-    const asked = Object.fromEntries(new URL(location).searchParams);
-    expect(asked).toMatchObject({
-      response_type: 'code',
-      scope: 'openid',
-      client_id: CLIENT,
-      redirect_uri: `${HOME}/sign-in/back`,
-      code_challenge_method: 'S256',
-    });
-    const [secret = ''] = (browser.jar.get('__Host-sign-in') ?? '').split('.');
-    expect(location).not.toContain(secret);
-    expect(new Set([asked['state'], asked['nonce'], asked['code_challenge']]).size).toBe(3);
-    expect(cookies[0]).toMatch(/; Path=\/; Secure; HttpOnly; SameSite=Lax$/);
-  });
+const QUERIES: Readonly<Record<string, string>> = {
+  '/patterns/:name/rule': '?number=cast-on-sts',
+  '/patterns/:name/texts/:tag.:kind': '?all',
+  '/patterns/:name/texts/new.:kind': '?tag=de&all',
+};
 
-  it('keeps the token in a cookie that no script reads and no other site sends with a form', async () => {
-    const browser = openBrowser(pages);
-    const back = issuer.letIn((await browser.get('/sign-in')).location, 'ada');
-    const { cookies } = await browser.get(back.href);
-    expect(cookies[0]).toMatch(
-      /^__Host-desk=[\w.-]+; Max-Age=(29\d|300); Path=\/; Secure; HttpOnly; SameSite=Lax$/,
-    );
-  });
-
-  const SLIPS: readonly (readonly [string, (back: URL, browser: Browser) => unknown])[] = [
-    ['another state', (back) => back.searchParams.set('state', 'x'.repeat(43))],
-    ['no state', (back) => back.searchParams.delete('state')],
-    ['no cookie of its own', (_back, browser) => browser.jar.clear()],
-    ['an empty secret', (_back, browser) => browser.jar.set('__Host-sign-in', '.Lw')],
-    ['another issuer’s name', (back) => back.searchParams.set('iss', 'https://elsewhere.example/')],
-    ['no issuer’s name', (back) => back.searchParams.delete('iss')],
-    ['an error', (back) => back.searchParams.set('error', 'access_denied')],
-    ['no code', (back) => back.searchParams.delete('code')],
-    ['an unknown code', (back) => back.searchParams.set('code', 'guessed')],
-    ['a token for another visit', () => (issuer.slip = { nonce: 'another' })],
-    ['a token given to another client', () => (issuer.slip = { azp: 'another-client' })],
-    ['a token for another audience', () => (issuer.terms = { audience: 'another' })],
-    ['an expired token', () => (issuer.terms = { from: '-1 hour', until: '-1 minute' })],
-  ];
-  it.each(SLIPS)('is refused with %s', async (_title, slip) => {
-    const browser = openBrowser(pages);
-    const back = issuer.letIn((await browser.get('/sign-in')).location, 'ada');
-    slip(back, browser);
-    const { status, html } = await browser.get(back.href);
-    expect(status).toBe(403);
-    expect(html).toContain('the sign-in was refused');
-    expect(browser.jar.has('__Host-desk')).toBe(false);
-  });
-
-  it('takes a code once', async () => {
-    const browser = openBrowser(pages);
-    const back = issuer.letIn((await browser.get('/sign-in')).location, 'ada');
-    const jar = new Map(browser.jar);
-    expect((await browser.get(back.href)).status).toBe(303);
-    const again = openBrowser(pages);
-    for (const [name, value] of jar) again.jar.set(name, value);
-    expect((await again.get(back.href)).status).toBe(403);
-  });
-
-  it('lets nobody in through another browser: the answer belongs to the one that asked', async () => {
-    const thief = openBrowser(pages);
-    const back = issuer.letIn((await thief.get('/sign-in')).location, 'mallory');
-    const browser = openBrowser(pages);
-    await browser.get('/sign-in');
-    expect((await browser.get(back.href)).status).toBe(403);
-  });
-
-  it.each([
-    'https://elsewhere.example/', '//elsewhere.example/', '/\\elsewhere.example', '/patterns/a/b/c',
-    'javascript:alert(1)', '/sign-in/back', '/sign-in', '/nowhere', '/%2Felsewhere.example',
-  ])('leads on to the shelf and not to %s', async (to) => {
-    const browser = openBrowser(pages);
-    const away = await browser.get(`/sign-in?to=${encodeURIComponent(to)}`);
-    expect((await browser.get(issuer.letIn(away.location, 'ada').href)).location).toBe('/');
-  }); // prettier-ignore
-});
-
-// ---------------------------------------------------------------- who must not come in
-
-const OPEN = ['GET /desk.css', 'GET /desk.js', 'GET /hand-in.js', 'GET /cloud.js', 'GET /sign-in', 'GET /sign-in/back', 'POST /language']; // prettier-ignore
-const SHUT = ADDRESSES.filter((each) => !OPEN.includes(each));
+function addressOf(address: string, given = words): string {
+  const kind = address.includes('texts') ? 'xlf' : given['kind'];
+  const word = (name: string) => (name === 'kind' ? kind : given[name]) ?? name;
+  const path = address
+    .replaceAll(/:(\w+)/g, (_all, name: string) => word(name))
+    .replace('*', word('path'));
+  return path + (QUERIES[address] ?? '');
+}
 
 const altered = (token: string, part: 0 | 1 | 2): string => {
   const parts = token.split('.');
@@ -270,153 +77,189 @@ const altered = (token: string, part: 0 | 1 | 2): string => {
   return parts.join('.');
 };
 const claims = { sub: 'someone', studio: 'ada' };
+const sign: OpenedPages['issuer']['sign'] = (said, terms) => desk.issuer.sign(said, terms);
 const BAD_TOKENS: readonly (readonly [string, () => Promise<string | undefined> | undefined])[] = [
   ['without a token', () => undefined],
   ['with an empty token', async () => ''],
   ['with something that is no token', async () => 'YWRhOnNlY3JldA=='],
-  ['with an expired token', () => issuer.sign(claims, { until: '-1 minute', from: '-1 hour' })],
-  ['with a token of tomorrow', () => issuer.sign(claims, { from: '1 day', until: '2 days' })],
-  ['with a token of another issuer', () => issuer.sign(claims, { issuer: 'https://x.example/' })],
-  ['with a token for somebody else', () => issuer.sign(claims, { audience: 'castoff' })],
-  ['with a token for several', () => issuer.sign(claims, { audience: [CLIENT, 'another'] })],
-  ['with a token under a foreign key', async () => issuer.sign(claims, { key: (await generateKeyPair('RS256')).privateKey })],
-  ['with an altered head', async () => altered(await issuer.sign(claims), 0)],
-  ['with altered claims', async () => altered(await issuer.sign(claims), 1)],
-  ['with an altered signature', async () => altered(await issuer.sign(claims), 2)],
+  ['with an expired token', () => sign(claims, { until: '-1 minute', from: '-1 hour' })],
+  ['with a token of tomorrow', () => sign(claims, { from: '1 day', until: '2 days' })],
+  ['with a token of another issuer', () => sign(claims, { issuer: 'https://x.example/' })],
+  ['with a token for somebody else', () => sign(claims, { audience: 'castoff' })],
+  ['with a token for several', () => sign(claims, { audience: [CLIENT, 'another'] })],
+  ['with a token under a foreign key', async () => sign(claims, { key: (await generateKeyPair('RS256')).privateKey })],
+  ['with an altered head', async () => altered(await sign(claims), 0)],
+  ['with altered claims', async () => altered(await sign(claims), 1)],
+  ['with an altered signature', async () => altered(await sign(claims), 2)],
   ['with a token that is not signed', async () =>
     new UnsecuredJWT(claims).setIssuer(ISSUER).setAudience(CLIENT).setExpirationTime('1 hour').encode()],
 ]; // prettier-ignore
 
-/** Each page, as the designer Ada would ask for what is hers. */
-function addressOf(route: string, { upload, run }: { upload: string; run: string }): string {
-  const words: Readonly<Record<string, string>> = {
-    upload,
-    run,
-    pattern: 'skerry-hat',
-    version: '1.0.0',
-    path: 'de/skerry-hat-1.0.0-de.pdf',
-  };
-  const [, path = ''] = route.split(' ');
-  return path.replaceAll(/\{(\w+)\+?\}/g, (_all, name: string) => words[name] ?? '');
-}
-
-describe.each(SHUT)('%s', (route) => {
-  const isForm = route.startsWith('POST ');
-  it.each(BAD_TOKENS)('is shut %s', async (_title, token) => {
-    const browser = openBrowser(pages);
-    const given = await token();
-    if (given !== undefined) browser.jar.set('__Host-desk', given);
-    const address = addressOf(route, { upload: crypto.randomUUID(), run: 'r' });
-    const { status, location, html } = isForm
-      ? await browser.post(address, {})
-      : await browser.get(address);
-    const to = encodeURIComponent(isForm ? '/' : address);
-    expect([status, location, html]).toEqual([303, `/sign-in?to=${to}`, '']);
-    expect(browser.jar.has('__Host-desk')).toBe(false);
-  });
-
-  it('opens to its owner, and shows nothing of it to another studio', async () => {
-    const [ada, bo] = [await signIn('ada'), await signIn('bo')];
-    const address = addressOf(route, await publish(ada));
-    if (isForm) {
-      const send = async (browser: Browser) =>
-        browser.post(address, { token: tokenOn((await browser.get('/')).html) });
-      expect((await send(ada)).status).toBe(200);
-      const foreign = await send(bo);
-      expect(foreign.html).not.toContain('ada/');
-      return;
-    }
-    const own = await ada.get(address);
-    expect([200, 303]).toContain(own.status);
-    const foreign = await bo.get(address);
-    switch (route) {
-      case 'GET /':
-        expect(own.html).toContain('skerry hat');
-        expect(foreign.html).not.toContain('skerry');
-        break;
-      case 'GET /handed-in/{upload}':
-        expect(own.status).toBe(303);
-        expect(foreign.status).toBe(200);
-        break;
-      default:
-        expect(foreign.status).toBe(404);
-        expect(foreign.html).not.toContain('skerry');
+describe.each([...DESK_ADDRESSES, ['POST', '/sign-out'] as const])('%s %s', (method, address) => {
+  it('is shut to strangers, and asks the API for nothing', async () => {
+    for (const [title, token] of BAD_TOKENS) {
+      const browser = desk.browser();
+      const given = await token();
+      if (given !== undefined) browser.jar.set('__Host-desk', given);
+      const asked = desk.asked.length;
+      const wanted = addressOf(address);
+      const { status, location, html } =
+        method === 'POST' ? await browser.post(wanted, {}) : await browser.get(wanted);
+      const to = encodeURIComponent(method === 'POST' ? '/' : wanted);
+      expect([title, status, location, html]).toEqual([title, 303, `/sign-in?to=${to}`, '']);
+      expect([title, browser.jar.has('__Host-desk')]).toEqual([title, false]);
+      expect(desk.asked).toHaveLength(asked);
     }
   });
 });
 
-describe.each(SHUT.filter((each) => each.startsWith('POST ')))('%s', (route) => {
-  const [, address = ''] = route.split(' ');
+const OF_A_STUDIO = DESK_ADDRESSES.filter(([, address]) => address.includes(':'));
+
+describe.each(OF_A_STUDIO.filter(([method]) => method === 'GET'))('%s %s', (_method, address) => {
+  it('opens to its owner, and is not there for another studio', async () => {
+    const [own, foreign] = await Promise.all(both().map((each) => each.get(addressOf(address))));
+    expect([200, 202, 303], own?.html).toContain(own?.status);
+    expect([address, foreign?.status]).toEqual([address, 404]);
+    expect(foreign?.html).not.toMatch(/breakwater hat|skerry/i);
+  });
+});
+
+const CHANGES: Readonly<Record<string, string>> = {
+  file: 'pattern.json',
+  pointer: '/version',
+  value: '9.9.9',
+  tag: '0'.repeat(32),
+  code: 'x',
+  where: '/pieces',
+  waits: '',
+};
+
+describe.each(OF_A_STUDIO.filter(([method]) => method === 'POST'))('%s %s', (_method, address) => {
+  it('changes nothing of another studio', async () => {
+    const [owner, stranger] = both();
+    const state = async () => [
+      (await owner.get('/patterns/breakwater-hat')).html,
+      (await owner.get('/patterns/breakwater-hat/release')).html,
+      desk.cloud.machines.runs.size,
+    ];
+    const before = await state();
+    const form = new FormData();
+    for (const [name, value] of Object.entries({ ...CHANGES, waits })) form.append(name, value);
+    form.append('paper', new Blob(['x']), 'n.csv');
+    expect([address, (await stranger.post(addressOf(address), form)).status]).toEqual([address, 404]); // prettier-ignore
+    expect(await state()).toEqual(before);
+  });
+
   const here = { origin: HOME, 'sec-fetch-site': 'same-origin' };
   it.each([
-    ['without its token', here, () => ''],
-    ['with the token of another person', here, (_own: string, foreign: string) => foreign],
-    ['from another site', { origin: 'https://elsewhere.example' }, (own: string) => own],
-    ['from nowhere', {}, (own: string) => own],
-    ['from a hidden place', { origin: 'null' }, (own: string) => own],
-    ['across sites', { origin: HOME, 'sec-fetch-site': 'cross-site' }, (own: string) => own],
-  ])('takes no form %s', async (_title, heads, tokenFrom) => {
-    const [ada, bo] = [await signIn('ada'), await signIn('bo')];
-    const [own, foreign] = [tokenOn((await ada.get('/')).html), tokenOn((await bo.get('/')).html)];
-    const token = tokenFrom(own, foreign);
-    expect(
-      (await ada.post(address, { token }, heads as Readonly<Record<string, string>>)).status,
-    ).toBe(403);
-    expect(ada.jar.has('__Host-desk')).toBe(true);
+    ['from another site', { ...here, origin: 'https://elsewhere.example' }],
+    ['from nowhere', { 'sec-fetch-site': 'same-origin' }],
+    ['from a hidden place', { ...here, origin: 'null' }],
+    ['across sites', { ...here, 'sec-fetch-site': 'cross-site' }],
+    ['from another host of the site', { ...here, 'sec-fetch-site': 'same-site' }],
+    ['typed into an address', { ...here, 'sec-fetch-site': 'none' }],
+    ['over plain HTTP', { ...here, origin: HOME.replace('https', 'http') }],
+    ['from a name that begins like ours', { ...here, origin: `${HOME}.elsewhere.example` }],
+  ])('takes no form %s', async (_title, heads) => {
+    const [owner] = both();
+    const asked = desk.asked.length;
+    const { status } = await owner.post(addressOf(address), CHANGES, heads as Record<string, string>); // prettier-ignore
+    expect(status).toBe(403);
+    expect(desk.asked).toHaveLength(asked);
+    expect(owner.jar.has('__Host-desk')).toBe(true);
+  });
+});
+
+describe('what waits for a yes', () => {
+  it('waits for its own studio alone, and for its own pattern', async () => {
+    const [owner, stranger] = both();
+    const at = await begin(stranger);
+    expect((await stranger.post(`${at}/take`, { waits })).status).toBe(404);
+    expect((await owner.post('/patterns/skerry-hat/take', { waits })).status).toBe(404);
+    expect(led(await owner.post('/patterns/breakwater-hat/take', { waits }))).toContain('done=');
+    led(await owner.post('/patterns/breakwater-hat/undo', {}));
   });
 });
 
 describe('every page', () => {
-  it('is protected as at the desk on a laptop, and keeps to itself', async () => {
-    const { heads } = await (await signIn()).get('/');
-    expect(heads['content-security-policy']).toContain("default-src 'none'; script-src 'self'");
+  it('is protected as at the desk on a laptop, and reaches the stores and nothing else', async () => {
+    const [owner] = both();
+    const { heads } = await owner.get('/');
+    const store = desk.cloud.front.endpoint;
+    expect(heads['content-security-policy']?.split('; ')).toEqual([
+      "default-src 'none'",
+      "script-src 'self'",
+      "style-src 'self'",
+      `img-src 'self' ${store} data:`,
+      `connect-src 'self' ${store}`,
+      `form-action 'self' ${store}`,
+      "frame-src 'self'",
+      "frame-ancestors 'self'",
+      "base-uri 'none'",
+    ]);
     expect(heads).toMatchObject({
       'strict-transport-security': 'max-age=31536000',
       'x-content-type-options': 'nosniff',
+      'referrer-policy': 'same-origin',
       'cache-control': 'no-store',
     });
   });
 
-  it.each(['/progress/..', '/progress/..%2Freleases', '/patterns/..%2Fruns', '/patterns/a/1.0.0%2F..', '/nowhere'])(
-    'is not there: %s',
-    async (address) => {
-      const { status } = await (await signIn()).get(address);
-      expect([404, 200]).toContain(status);
-      if (status === 200) expect(new URL(address, HOME).pathname).toBe('/');
-    },
-  ); // prettier-ignore
+  it('of a pattern for the web keeps the policy of its own', async () => {
+    const [owner] = both();
+    const { heads } = await owner.get('/patterns/breakwater-hat/web-page');
+    expect(heads['content-security-policy']).toContain('sandbox');
+    expect(heads['content-security-policy']).not.toContain(desk.cloud.front.endpoint);
+  });
 
-  it('speaks every language of the desk', async () => {
-    const folder = 'templates/desk';
-    const tags = await readdir(`${folder}/words`);
-    expect((await readdir(`${folder}/cloud/words`)).toSorted()).toEqual(tags.toSorted());
-    const wordsOf = async (tag: string) =>
-      Object.entries(
-        JSON.parse(await readFile(`${folder}/cloud/words/${tag}`, 'utf8')) as Record<
-          string,
-          string
-        >,
-      );
-    const english = (await wordsOf('en.json')).map(([key]) => key);
-    for (const tag of tags) {
-      const words = await wordsOf(tag);
-      expect([tag, words.map(([key]) => key)]).toEqual([tag, english]);
-      for (const [key, word] of words) expect([tag, key, word.trim()]).not.toContain('');
+  it('comes packed to whoever can unpack it', async () => {
+    const [owner] = both();
+    const bare = await owner.get('/desk.css');
+    const packed = await owner.get('/desk.css', { 'accept-encoding': 'br, gzip' });
+    expect([bare.heads['content-encoding'], packed.heads['content-encoding']]).toEqual([
+      undefined,
+      'gzip',
+    ]);
+    expect(packed.heads['vary']).toBe('accept-encoding');
+    expect(packed.html).toBe(bare.html);
+  });
+
+  it.each([
+    '/patterns/..', '/patterns/..%2Freleases', '/patterns/%2e%2e%5c', '/patterns/%', '/nowhere', '//etc/passwd',
+    '/files/breakwater-hat/1.0.0/../../x', '/files/breakwater-hat/1.0.0/%2e%2e/%2e%2e/etc/passwd', '/runs/../events',
+    '/handed-in/..%2F..', '/patterns/__proto__', '/patterns/constructor', '/api/releases/..%2f', '/patterns/a%0d%0ab',
+  ])('is not there: %s', async (address) => {
+    const [owner] = both();
+    expect((await owner.get(address)).status).toBe(404);
+  }); // prettier-ignore
+
+  it('is asked for, or sent a form: nothing else', async () => {
+    const [owner] = both();
+    const { pages } = desk;
+    const heads = { cookie: [...owner.jar].map(([name, value]) => `${name}=${value}`).join('; ') };
+    for (const method of ['PUT', 'DELETE', 'PATCH', 'OPTIONS']) {
+      const asked = { method, path: '/', address: '/', query: new URLSearchParams(), heads, cookies: owner.jar, body: new Uint8Array() }; // prettier-ignore
+      expect([method, (await pages(asked)).status]).toEqual([method, 404]);
     }
   });
 
+  it('refuses a form that is too large, and says how large it may be', async () => {
+    const [owner] = both();
+    const form = new FormData();
+    form.append('paper', new Blob([new Uint8Array(PAGES_LIMITS.formBytes)]), 'numbers.csv');
+    const { status, html } = await owner.post('/patterns/breakwater-hat/sheet', form);
+    expect(status).toBe(422);
+    expect(html).toContain('4 MB');
+  });
+
   it('speaks the language that was chosen, which only its own pages may choose', async () => {
-    const browser = openBrowser(pages);
+    const browser = desk.browser();
     const heads = { origin: HOME, referer: `${HOME}/patterns/skerry-hat` };
     const chosen = await browser.post('/language', { language: 'de' }, heads);
     expect([chosen.status, chosen.location]).toEqual([303, '/patterns/skerry-hat']);
     expect(chosen.cookies[0]).toMatch(/^desk-language=de; HttpOnly; .*; Secure$/);
     expect((await browser.get('/sign-in/back')).html).toContain('<html lang="de">');
-    const elsewhere = await browser.post(
-      '/language',
-      { language: 'en' },
-      { origin: 'https://x.example' },
-    );
-    expect(elsewhere.status).toBe(403);
+    const elsewhere = { origin: 'https://x.example' };
+    expect((await browser.post('/language', { language: 'en' }, elsewhere)).status).toBe(403);
   });
 });
