@@ -43,11 +43,11 @@ export function openFaultWords(
   };
 }
 
-/** Names of files, and of patterns with their version, keep their first letter. */
+/** Names of files, of languages, and of patterns with their version keep their first letter. */
 const sentence = (text: string): string => {
   const begun = text.replace(
-    /^\p{Ll}(?=\p{Ll}*,? (?!\d+\.\d+\.\d))/u,
-    (letter) => letter.toUpperCase(), // English: the other languages have sentences.
+    /^(?:\p{Ll}(?=\p{Ll}{2,},? (?!\d+\.\d+\.\d))|(?:a|an|it|no)\b)/u,
+    (letters) => letters.slice(0, 1).toUpperCase() + letters.slice(1),
   );
   return begun === '' || /[.!?。:：…]$/.test(begun) ? begun : `${begun}.`;
 };

@@ -1,8 +1,8 @@
 /**
  * The desk's own words and pages. Takes the folder of templates; gives a renderer for each language
  * that has a file of words. Strict: a word or a field that is missing is an error, never an empty place.
- * A further language is one file in `templates/desk/words/`, and one in `templates/desk/findings/` for what
- * the findings say; without the second, findings stay English.
+ * A further language is one file in `templates/desk/words/`, and one each in `findings/` and
+ * `faults/` for what findings and faults say; without these, they stay English.
  */
 import { readdir, readFile } from 'node:fs/promises';
 import path from 'node:path';
@@ -10,6 +10,7 @@ import Handlebars from 'handlebars';
 import { z } from 'zod';
 import { present } from '../base/assert.ts';
 import { openSaying, type Saying } from '../findings/saying.ts';
+import { openFaultWords, type SayFault } from './fault-words.ts';
 
 /** A text, or one text for each plural category of the language (CLDR), chosen by `count`. */
 const wordsFile = z.record(z.string(), z.union([z.string(), z.record(z.string(), z.string())]));
@@ -26,6 +27,9 @@ const findingsFile = z.strictObject({
   codes: z.record(z.string(), z.strictObject({ headline: template, action: template.optional() })),
 });
 
+/** By the English text; English itself needs none. */
+const faultsFile = z.record(z.string(), z.string());
+
 export interface Wording {
   readonly language: string;
   /** How findings are said in it; nothing for English, their source. */
@@ -34,6 +38,10 @@ export interface Wording {
   readonly day: (date: string) => string;
   /** A moment, "2026-11-25T12:00:00Z", to the minute; always in Coordinated Universal Time. */
   readonly minute: (time: string) => string;
+  /** Several words as one: "a, b and c". */
+  readonly list: (words: readonly string[]) => string;
+  /** What a fault says in it. */
+  readonly fault: SayFault;
   readonly say: Say;
   readonly render: (page: string, view: Values) => string;
 }
@@ -70,6 +78,7 @@ export async function openWordings(
 ): Promise<Wordings> {
   const templates = await readAll(folder, '.hbs');
   const findings = await readAll(path.join(folder, 'findings'), '.json');
+  const faults = await readAll(path.join(folder, 'faults'), '.json');
   const words = await readWords(path.join(folder, 'words'));
   const choices = [...words].map(([tag, each]) => ({
     tag,
@@ -80,7 +89,9 @@ export async function openWordings(
     const said = findings.get(tag);
     const saying =
       said === undefined ? undefined : openSaying(tag, findingsFile.parse(JSON.parse(said)));
-    wordings.set(tag, openWording(tag, each, { templates, choices, saying, leaves }));
+    const faultWords = faultsFile.parse(JSON.parse(faults.get(tag) ?? '{}'));
+    const fault = openFaultWords(tag, faultWords, saying);
+    wordings.set(tag, openWording(tag, each, { templates, choices, saying, fault, leaves }));
   }
   const fallback = present(wordings.get(FALLBACK), 'the words in English');
   const choose = (asked: readonly string[]) => {
@@ -113,16 +124,18 @@ interface Shared {
   readonly templates: ReadonlyMap<string, string>;
   readonly choices: readonly Choice[];
   readonly saying: Saying | undefined;
+  readonly fault: SayFault;
   readonly leaves: boolean;
 }
 
 function openWording(
   language: string,
   words: Words,
-  { templates, choices, saying, leaves }: Shared,
+  { templates, choices, saying, fault, leaves }: Shared,
 ): Wording {
   const plurals = new Intl.PluralRules(language);
   const numbers = new Intl.NumberFormat(language, { maximumFractionDigits: 2 });
+  const lists = new Intl.ListFormat(language, { type: 'conjunction' });
   const days = new Intl.DateTimeFormat(language, { dateStyle: 'long', timeZone: 'UTC' });
   const minutes = new Intl.DateTimeFormat(language, MINUTE);
   const sayValue = (value: unknown): string =>
@@ -144,6 +157,9 @@ function openWording(
   engine.registerHelper('figure', (value: unknown) =>
     sayPlain(value).replace(/^([+−-]?\d+)\.(\d+)$/, `$1${point}$2`),
   );
+  // Between the links of a list, which the pages put together themselves.
+  const comma = lists.formatToParts(['', '', '']).find(({ type }) => type === 'literal');
+  engine.registerHelper('comma', () => comma?.value ?? ', ');
   for (const [name, text] of templates) engine.registerPartial(name, text);
   const compiled = new Map(
     [...templates].map(([name, text]) => [name, engine.compile(text, { strict: true })]),
@@ -156,7 +172,9 @@ function openWording(
   return {
     language,
     saying,
+    fault,
     say,
+    list: (each) => lists.format(each),
     day: (date) => days.format(new Date(date)),
     minute: (time) => minutes.format(new Date(time)),
     render: (page, view) => present(compiled.get(page), `page ${page}`)({ ...desk, ...view }),

@@ -39,7 +39,7 @@ async function change(
     await make(name, form);
   } catch (error) {
     if (!(error instanceof Fault)) throw error;
-    const { message, remedy = '' } = error;
+    const { message, remedy } = asked.wording.fault(error);
     const refused = { status: error.kind === 'conflict' ? 409 : 422, slip: { message, remedy, ...typedIn(form) } }; // prettier-ignore
     if (fieldOf(form, 'back') === 'numbers') return numbersPage(desk, asked, refused);
     return findingsPage(desk, asked, refused);

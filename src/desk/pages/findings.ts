@@ -56,7 +56,7 @@ export async function showLanguages(desk: Desk, { words, wording }: Asked): Prom
     address: `/patterns/${encodeURIComponent(words['name'] ?? '')}`,
     groups: groupFindings(findings, looked.texts, wording),
     none: findings.length === 0,
-    spoken: languages.join(', '),
+    spoken: wording.list(languages),
   };
   return page(wording.render('languages', view));
 }

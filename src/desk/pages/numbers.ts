@@ -106,7 +106,7 @@ export async function showPins(desk: Desk, { words, wording }: Asked): Promise<A
       place: each.where.label ?? each.where.pointer,
       value: each.value,
       size: each.size ?? '',
-      missed: each.missed.join(', '),
+      missed: wording.list(each.missed),
     })),
     more: Math.max(0, unpinned.length - MOST_PINS),
   };
