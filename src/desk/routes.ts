@@ -22,6 +22,7 @@ import {
 } from './pages/papers.ts';
 import { sendSheet, sendWebPage, showPages } from './pages/pages.ts';
 import { showFollow, showRelease } from './pages/release.ts';
+import { showRule, writeRule } from './pages/rule.ts';
 import { cancelRun, runAgain, startRun, tellRun } from './pages/runs.ts';
 import { apiFindings, apiManifest, apiPattern, apiRun, sendAll, sendFile } from './pages/files.ts';
 import {
@@ -48,6 +49,8 @@ const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
   ['POST', '/patterns/:name/accept', acceptWarning],
   ['POST', '/patterns/:name/undo', undoLast],
   ['GET', '/patterns/:name/numbers', showNumbers],
+  ['GET', '/patterns/:name/rule', showRule],
+  ['POST', '/patterns/:name/rule', writeRule],
   ['GET', '/patterns/:name/pins', showPins],
   ['GET', '/patterns/:name/numbers.:kind', sendNumbers],
   ['POST', '/patterns/:name/sheet', takeNumbers],

@@ -46,6 +46,8 @@ export interface NumberRow {
   readonly span: number;
   readonly unit: string;
   readonly rule: string;
+  /** The number whose rule is looked at and changed on a page of its own; empty for a measurement. */
+  readonly ruled: string;
   readonly state: string;
   readonly cells: readonly Cell[];
   readonly uses: readonly Use[];
@@ -89,6 +91,7 @@ export function measurementRows(
         span: first ? units.length : 0,
         unit,
         rule: '',
+        ruled: '',
         state: first && 'given' in measurement.from ? say('numbers.given') : '',
         cells: cellsOf(data.sizes, data.sizes.map((_, each) => sizedValue(size[unit], each) ?? null), offs, factor), // prettier-ignore
         ...usesFields(first ? (uses.get(`measurements/${id}`) ?? []) : [], say),
@@ -178,6 +181,7 @@ function reckonedRow(
     span: 1,
     unit: data.unit,
     rule: data.rule ?? '',
+    ruled: data.id,
     state: say(`numbers.${state}`),
     cells: cellsOf(sizes, values, offs, 1),
     ...usesFields(uses.get(`numbers/${data.id}`) ?? [], say),

@@ -6,7 +6,7 @@ import { Fault } from '../../base/fault.ts';
 import { blocks } from '../../findings/finding.ts';
 import { wordingOf } from '../../findings/register.ts';
 import { type Answer, bytes, download, page, seeOther } from '../answer.ts';
-import { tagOf } from '../../shelf/shelf.ts';
+import { type Replacement, tagOf } from '../../shelf/shelf.ts';
 import { type Asked, type Desk, fieldOf } from '../desk.ts';
 import type { Brought, Paper } from '../work/papers.ts';
 import { frameOf } from './frame.ts';
@@ -84,7 +84,7 @@ async function propose(
   read: (name: string, paper: Paper) => Promise<Brought>,
 ): Promise<Answer> {
   const { call, words, wording } = asked;
-  const { say, saying, render } = wording;
+  const { say, saying } = wording;
   const name = words['name'] ?? '';
   const given = (await call.form()).get('paper');
   if (given === null || typeof given === 'string' || given.size === 0)
@@ -95,27 +95,72 @@ async function propose(
   const said = `${given.name}: ${say('papers.brings', { count: lines.length })}`;
   const tag = before && tagOf(before);
   const replacement = after && { file, tag, bytes: after, said };
+  const [refused, remarks] = [
+    findings.filter(blocks),
+    findings.filter((each) => !blocks(each)),
+  ].map((each) => each.map((one) => wordingOf(one, saying).headline));
+  const title = given.name;
+  return proposalPage(desk, asked, { part, title, replacement, lines, refused, remarks });
+}
+
+/** Changes of a file that wait for a yes. */
+export interface Proposal {
+  readonly part: 'numbers' | 'translations';
+  readonly title: string;
+  /** Undefined where nothing is to be written. */
+  readonly replacement: Replacement | undefined;
+  /** Each change in words. */
+  readonly lines: readonly string[];
+  readonly refused?: readonly string[] | undefined;
+  readonly remarks?: readonly string[] | undefined;
+  /** What is asked; else what is asked of a file that came in. */
+  readonly lead?: string;
+  /** The page they were made on, where it is another than the part's own. */
+  readonly back?: string;
+}
+
+export async function proposalPage(
+  desk: Desk,
+  { words, wording }: Asked,
+  { part, title, replacement, lines, refused = [], remarks = [], lead, back = '' }: Proposal,
+): Promise<Answer> {
+  const { say, render } = wording;
+  const name = words['name'] ?? '';
   const waits = replacement ? await desk.waiting.put({ pattern: name, replacement }) : '';
+  const frame = frameOf(await desk.look(name), name, part, say);
   const view = {
-    ...frameOf(await desk.look(name), name, part, say),
-    part,
-    file: given.name,
+    ...frame,
+    file: title,
     waits,
-    lead: say(waits === '' ? 'papers.nothing' : 'papers.ask'),
-    refused: findings.filter(blocks).map((each) => wordingOf(each, saying).headline),
-    remarks: findings
-      .filter((each) => !blocks(each))
-      .map((each) => wordingOf(each, saying).headline),
+    back,
+    leave: back === '' ? `${String(frame['address'])}/${part}` : back,
+    lead: waits === '' ? say('papers.nothing') : (lead ?? say('papers.ask')),
+    refused,
+    remarks,
     lines: lines.slice(0, MOST_LINES),
     more: Math.max(0, lines.length - MOST_LINES),
   };
-  return page(render('papers', view), findings.some(blocks) ? 422 : 200);
+  return page(render('papers', view), refused.length > 0 ? 422 : 200);
 }
+
+/** The page of a rule of this pattern, with a choice in its address. */
+const isChoice = (back: string, address: string): boolean =>
+  back.startsWith(`${address}/rule?`) && /^[\w/?&=%+.~*!'()-]+$/.test(back);
 
 export async function confirmPaper(desk: Desk, asked: Asked): Promise<Answer> {
   const { call, words } = asked;
   const name = words['name'] ?? '';
-  const replacement = await desk.waiting.take(fieldOf(await call.form(), 'waits'), name);
-  await desk.shelf.replace(name, replacement);
-  return seeOther(`/patterns/${encodeURIComponent(name)}?done=papers`);
+  const form = await call.form();
+  const address = `/patterns/${encodeURIComponent(name)}`;
+  const back = fieldOf(form, 'back');
+  try {
+    const replacement = await desk.waiting.take(fieldOf(form, 'waits'), name);
+    await desk.shelf.replace(name, replacement);
+  } catch (error) {
+    // A choice made on a page is in its address: the page shows what it does to the pattern as it is now.
+    const late = error instanceof Fault && (error.kind === 'conflict' || error.kind === 'missing');
+    if (!late || !isChoice(back, address)) throw error;
+    return seeOther(`${back}&late=1`);
+  }
+  return seeOther(`${address}?done=papers`);
 }

@@ -43,6 +43,7 @@ const LANES: Readonly<Record<CrewJobName, 'numbers' | 'pins' | 'press' | 'run'>>
   follow: 'press',
   numbersOut: 'numbers',
   numbersIn: 'numbers',
+  tried: 'numbers',
   survey: 'numbers',
   textsOut: 'numbers',
   textsIn: 'numbers',

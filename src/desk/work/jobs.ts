@@ -22,6 +22,7 @@ import {
 } from './papers.ts';
 import { setSheet, writeWebPage } from './sheets.ts';
 import { type LookedAt, type Standings, withoutPhotos } from './standing.ts';
+import { tryPattern } from './trial.ts';
 
 export type PinsSeen = Pick<PinsReport, 'total' | 'pinned' | 'share' | 'unpinned' | 'free'>;
 
@@ -36,6 +37,8 @@ export interface Jobs {
   readonly follow: { ask: { name: string; language: string }; answer: Follow };
   readonly numbersOut: { ask: { name: string; kind: 'xlsx' | 'csv' }; answer: Uint8Array };
   readonly numbersIn: { ask: { name: string; paper: Paper }; answer: Brought };
+  /** What would be found with this `pattern.json`, and is not now. */
+  readonly tried: { ask: { name: string; pattern: Uint8Array }; answer: readonly Finding[] };
   readonly survey: { ask: { name: string }; answer: readonly ProseSurvey[] };
   readonly textsOut: {
     ask: { name: string; tag: string; kind: 'xlf' | 'tbx'; all: boolean };
@@ -75,6 +78,7 @@ export const JOBS: { readonly [K in JobName]: Job<K> } = {
     writeNumbers((await standings.of(name)).files, kind),
   numbersIn: async ({ name, paper }, { standings }) =>
     readNumbers((await standings.of(name)).files, paper),
+  tried: async ({ name, pattern }, { standings }) => tryPattern(await standings.of(name), pattern),
   survey: async ({ name }, { standings, languages }) =>
     surveyTexts((await standings.of(name)).files, await languages()),
   textsOut: async ({ name, ...what }, { standings, languages }) =>

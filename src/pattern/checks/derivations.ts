@@ -64,8 +64,9 @@ const twice = (numbers: readonly NumberData[]): readonly Finding[] =>
 
 // ---------------------------------------------------------------- rules that cannot be reckoned
 
-function problemFinding(
-  { data, pointer, rule }: ResolvedNumber,
+/** Why a rule cannot be reckoned, with its place. */
+export function problemFinding(
+  { data, pointer, rule }: Pick<ResolvedNumber, 'data' | 'pointer' | 'rule'>,
   problem: NonNullable<ResolvedNumber['problem']>,
 ): Finding {
   const name = nameOf(data);

@@ -222,6 +222,25 @@ function gridText(grids: readonly GridNumbers[], pattern: PatternData): string {
     : `${of('multiple')} + ${of('plus')}`;
 }
 
+/** How far from the motif's own width another repeat is looked for, in stitches. */
+const REPEAT_REACH = 4;
+
+/** Repeats of another width that come out nearer in their worst size, the nearest first. */
+export function otherRepeats(
+  motif: MotifNumber,
+): readonly { readonly stitches: number; readonly worstInches: number }[] {
+  const best = (size: MotifSize) =>
+    motifFits(motif, size).find(({ way }) => way !== 'side panels')?.worstDeviationInches ??
+    Infinity;
+  const { multiple } = motif.pattern;
+  const own = best({});
+  return Array.from({ length: 2 * REPEAT_REACH + 1 }, (_, at) => multiple + at - REPEAT_REACH)
+    .filter((stitches) => stitches >= 2 && stitches !== multiple)
+    .map((stitches) => ({ stitches, worstInches: best({ stitches: [stitches] }) }))
+    .filter(({ worstInches }) => worstInches < own - 1e-9)
+    .toSorted((one, other) => one.worstInches - other.worstInches);
+}
+
 /** The way in which a count stands now, size by size; undefined where it keeps none. */
 export function standingWays(
   data: BundleData,
