@@ -43,6 +43,15 @@ const SHAPER_FILES = [
   'dist/harfbuzz.wasm',
 ].map((file) => path.join(OUTSIDE.shaping, file));
 
+/** What browsers fetch from the desk besides its own scripts; see `src/desk/own-files.ts`. */
+const BROWSER_FILES = [
+  'pdfjs-dist/package.json',
+  'pdfjs-dist/legacy/build/pdf.min.mjs',
+  'pdfjs-dist/legacy/build/pdf.worker.min.mjs',
+  'fflate/package.json',
+  'fflate/esm/browser.js',
+];
+
 export async function packFunctions(folder: string, target: Target): Promise<void> {
   const program = hashSources();
   rmSync(folder, { recursive: true, force: true });
@@ -96,6 +105,8 @@ function addPart(part: Part, own: string, images: string): void {
       return;
     case 'pages':
       copy(path.join(ROOT, 'templates', 'desk'), path.join(own, 'templates', 'desk'));
+      for (const file of BROWSER_FILES)
+        copy(path.join(MODULES, file), path.join(own, 'node_modules', file));
       return;
     case 'starters':
       for (const name of starterNames()) {

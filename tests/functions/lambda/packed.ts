@@ -55,6 +55,7 @@ export async function startPacked(
     DESK_ADDRESS: 'https://desk.northfold.example',
     TOKEN_ISSUER: 'https://identity.northfold.example/',
     DESK_CLIENT: 'castoff-desk',
+    STORE_ORIGINS: front.endpoint,
     WORK_BUCKET: 'work',
     RELEASES_BUCKET: 'releases',
     SHELF_BUCKET: 'shelf',
