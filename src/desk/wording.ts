@@ -1,15 +1,15 @@
 /**
  * The desk's own words and pages. Takes the folder of templates; gives a renderer for each language
  * that has a file of words. Strict: a word or a field that is missing is an error, never an empty place.
- * A further language is one file in `templates/desk/words/`, and one each in `findings/` and
- * `faults/` for what findings and faults say; without these, they stay English.
+ * A further language is one file in `templates/desk/words/`, and one each in `findings/`,
+ * `faults/` and `lines/` for what rooms say in English; without these it stays English.
  */
 import { readdir, readFile } from 'node:fs/promises';
 import path from 'node:path';
 import Handlebars from 'handlebars';
 import { z } from 'zod';
 import { present } from '../base/assert.ts';
-import { openSaying, type Saying } from '../findings/saying.ts';
+import { openPhrases, openSaying, type Saying } from '../findings/saying.ts';
 import { openFaultWords, type SayFault } from './fault-words.ts';
 
 /** A text, or one text for each plural category of the language (CLDR), chosen by `count`. */
@@ -28,7 +28,7 @@ const findingsFile = z.strictObject({
 });
 
 /** By the English text; English itself needs none. */
-const faultsFile = z.record(z.string(), z.string());
+const phrasesFile = z.record(z.string(), z.string());
 
 export interface Wording {
   readonly language: string;
@@ -40,6 +40,8 @@ export interface Wording {
   readonly minute: (time: string) => string;
   /** Several words as one: "a, b and c". */
   readonly list: (words: readonly string[]) => string;
+  /** A line of what a spreadsheet brings: "back, S: 97 → 99 sts". */
+  readonly line: (english: string) => string;
   /** What a fault says in it. */
   readonly fault: SayFault;
   readonly say: Say;
@@ -79,6 +81,7 @@ export async function openWordings(
   const templates = await readAll(folder, '.hbs');
   const findings = await readAll(path.join(folder, 'findings'), '.json');
   const faults = await readAll(path.join(folder, 'faults'), '.json');
+  const lines = await readAll(path.join(folder, 'lines'), '.json');
   const words = await readWords(path.join(folder, 'words'));
   const choices = [...words].map(([tag, each]) => ({
     tag,
@@ -89,9 +92,11 @@ export async function openWordings(
     const said = findings.get(tag);
     const saying =
       said === undefined ? undefined : openSaying(tag, findingsFile.parse(JSON.parse(said)));
-    const faultWords = faultsFile.parse(JSON.parse(faults.get(tag) ?? '{}'));
-    const fault = openFaultWords(tag, faultWords, saying);
-    wordings.set(tag, openWording(tag, each, { templates, choices, saying, fault, leaves }));
+    const phrasesOf = (texts: ReadonlyMap<string, string>) =>
+      phrasesFile.parse(JSON.parse(texts.get(tag) ?? '{}'));
+    const fault = openFaultWords(tag, phrasesOf(faults), saying);
+    const line = openPhrases(tag, phrasesOf(lines));
+    wordings.set(tag, openWording(tag, each, { templates, choices, saying, line, fault, leaves }));
   }
   const fallback = present(wordings.get(FALLBACK), 'the words in English');
   const choose = (asked: readonly string[]) => {
@@ -124,6 +129,7 @@ interface Shared {
   readonly templates: ReadonlyMap<string, string>;
   readonly choices: readonly Choice[];
   readonly saying: Saying | undefined;
+  readonly line: (english: string) => string;
   readonly fault: SayFault;
   readonly leaves: boolean;
 }
@@ -131,7 +137,7 @@ interface Shared {
 function openWording(
   language: string,
   words: Words,
-  { templates, choices, saying, fault, leaves }: Shared,
+  { templates, choices, saying, line, fault, leaves }: Shared,
 ): Wording {
   const plurals = new Intl.PluralRules(language);
   const numbers = new Intl.NumberFormat(language, { maximumFractionDigits: 2 });
@@ -172,6 +178,7 @@ function openWording(
   return {
     language,
     saying,
+    line,
     fault,
     say,
     list: (each) => lists.format(each),
