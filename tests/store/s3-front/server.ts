@@ -11,6 +11,7 @@ import { readBody } from './body.ts';
 import { S3Error, escapeXml } from './errors.ts';
 import type { Bucket, Version } from './objects.ts';
 import { listObjects, requireConditions, requireObject, writeObject } from './objects.ts';
+import { Multipart } from './multipart.ts';
 import type { Posted } from './post-policy.ts';
 import { readPost } from './post-policy.ts';
 import type { Permission, Roles } from './roles.ts';
@@ -170,6 +171,8 @@ function handle(call: Call, buckets: Map<string, Bucket>, now: Date): Answer {
   const bucket = buckets.get(call.bucketName);
   if (!bucket) throw new S3Error(404, 'NoSuchBucket');
   if (call.key === '') return handleBucket(call, bucket);
+  const query = call.url.searchParams;
+  if (query.has('uploads') || query.has('uploadId')) return handleParts(call, bucket, now);
   const strange = [...call.url.searchParams.keys()].find((name) => !OBJECT_QUERY.test(name));
   if (strange !== undefined) throw new S3Error(501, 'NotImplemented', strange);
   switch (method) {
@@ -225,13 +228,44 @@ function putObject(call: Call, buckets: Map<string, Bucket>, bucket: Bucket, now
     const copied = writeObject(bucket, call.key, from, from.headers, now);
     return xml(`<CopyObjectResult><ETag>${escapeXml(copied.etag)}</ETag></CopyObjectResult>`);
   }
-  const kept = Object.entries(headers).filter(
-    ([name]) => /^content-(type|disposition)$/.test(name) || name.startsWith('x-amz-meta-'),
-  );
-  const stored = Object.fromEntries(kept.map(([name, value]) => [name, String(value)]));
-  const version = writeObject(bucket, call.key, call.body, stored, now);
+  const version = writeObject(bucket, call.key, call.body, keptHeaders(call.request), now);
   return { status: 200, headers: { ...version.checksums, ...tagsOf(version) } };
 }
+
+function handleParts({ request, url, bucketName, key, body }: Call, bucket: Bucket, now: Date) {
+  const kept = keptHeaders(request);
+  const { method = '' } = request;
+  const parts = unfinished.get(bucket) ?? new Multipart();
+  unfinished.set(bucket, parts);
+  const { etag, begun, whole } = parts.answer({
+    method,
+    key,
+    query: url.searchParams,
+    body,
+    headers: kept,
+  });
+  const place = `<Bucket>${bucketName}</Bucket><Key>${escapeXml(key)}</Key>`;
+  if (etag !== undefined) return { status: 200, headers: { ...body.checksums, etag } };
+  if (begun !== undefined) {
+    const result = `${place}<UploadId>${begun}</UploadId>`;
+    return xml(`<InitiateMultipartUploadResult>${result}</InitiateMultipartUploadResult>`);
+  }
+  if (whole === undefined) throw new S3Error(500, 'InternalError');
+  const version = writeObject(bucket, key, whole.body, whole.headers, now);
+  const result = `${place}<ETag>${escapeXml(version.etag)}</ETag>`;
+  return xml(`<CompleteMultipartUploadResult>${result}</CompleteMultipartUploadResult>`);
+}
+
+const unfinished = new WeakMap<Bucket, Multipart>();
+
+const keptHeaders = ({ headers }: IncomingMessage): Record<string, string> =>
+  Object.fromEntries(
+    Object.entries(headers)
+      .filter(
+        ([name]) => /^content-(type|disposition)$/.test(name) || name.startsWith('x-amz-meta-'),
+      )
+      .map(([name, value]) => [name, String(value)]),
+  );
 
 function getObject(call: Call, bucket: Bucket): Answer {
   const { headers } = call.request;
