@@ -100,7 +100,8 @@ async function propose(
     findings.filter((each) => !blocks(each)),
   ].map((each) => each.map((one) => wordingOf(one, saying).headline));
   const title = given.name;
-  return proposalPage(desk, asked, { part, title, replacement, lines, refused, remarks });
+  const told = { part, title, replacement, refused, remarks };
+  return proposalPage(desk, asked, { ...told, lines: lines.map(wording.line) });
 }
 
 /** Changes of a file that wait for a yes. */
