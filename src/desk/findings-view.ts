@@ -77,6 +77,10 @@ function groupOf({ where }: Finding, values: FileValues, say: Say): string {
   return say(GROUPS.includes(first) ? `group.${first}` : 'group.pattern');
 }
 
+/** Where a finding stands on its page. */
+export const idOf = ({ code, where, sizes }: Finding): string =>
+  `at-${hashValue([code, where.file, where.pointer, where.span, sizes]).slice(0, 12)}`;
+
 interface Reading extends Pick<Wording, 'say' | 'saying'> {
   readonly files: BundleFiles;
   readonly values: FileValues;
@@ -87,7 +91,7 @@ function viewOf(item: Finding, { files, values, typed, say, saying }: Reading): 
   const { headline, table, notes = [], action = '' } = wordingOf(item, saying);
   const place = (label = '') => saying?.place(label) ?? label;
   const { where, severity, accepted = '', code } = item;
-  const id = `at-${hashValue([code, where.file, where.pointer, where.span, item.sizes]).slice(0, 12)}`;
+  const id = idOf(item);
   const bytes = files.get(where.file);
   const pattern = files.get('pattern.json');
   const places = bytes ? fieldsOf(item, values, tagOf(bytes), id) : [];

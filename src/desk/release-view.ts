@@ -3,8 +3,10 @@
  * what is new, what is the same, and what is missing. Takes manifests; knows files by content, so that
  * a file counts as the same whatever its path.
  */
+import { madeName } from '../release/made.ts';
 import type { Manifest, ReleasedFile } from '../release/manifest.ts';
 import type { Releases } from './releases.ts';
+import { sayMade } from './stages-view.ts';
 import type { Say, Wording } from './wording.ts';
 
 export interface FileView {
@@ -26,14 +28,14 @@ export interface ReleaseOrder {
   /** Languages of the pattern as it is now. */
   readonly wanted: readonly string[];
   readonly nameOf: (language: string) => string;
-  readonly wording: Pick<Wording, 'say' | 'day'>;
+  readonly wording: Pick<Wording, 'say' | 'day' | 'list'>;
 }
 
-export async function releaseView(order: ReleaseOrder): Promise<Readonly<Record<string, unknown>>> {
+export async function releaseView(order: ReleaseOrder) {
   const { manifest, before, nameOf } = order;
   const { say, day } = order.wording;
-  const { pattern, version, issued } = manifest;
-  const base = `/files/${pattern}/${version}`;
+  const { pattern, version, issued, stage } = manifest;
+  const base = `/files/${pattern}/${madeName(manifest)}`;
   const known = new Set(before?.files.map(({ artifact }) => artifact));
   const viewOf = ({ path, language = '', edition = '', sizeBytes, artifact }: ReleasedFile) => ({
     address: `${base}/${path}`,
@@ -50,12 +52,20 @@ export async function releaseView(order: ReleaseOrder): Promise<Readonly<Record<
   return {
     version,
     issued,
-    title: say('release.title', { version, issued: day(issued) }),
+    title:
+      stage === undefined
+        ? say('release.title', { version, issued: day(issued) })
+        : sayMade(manifest, say),
+    marked: stage === undefined ? '' : say('made.marked'),
     zip: `${base}.zip`,
     said: before
-      ? say('release.since', { fresh, same: manifest.files.length - fresh, before: before.version })
+      ? say('release.since', {
+          fresh,
+          same: manifest.files.length - fresh,
+          before: stage === undefined ? before.version : sayMade(before, say),
+        })
       : say('release.first', { count: manifest.files.length }),
-    missing: missingFrom(order).map((tag) => nameOf(tag)),
+    missing: order.wording.list(missingFrom(order).map((tag) => nameOf(tag))),
     documents: of('document').map((file) => {
       const title = [nameOf(file.language), editionSaid(file.edition, say)].join(' · ');
       return { ...file, title, words: say('pages.page', { language: title }) };
@@ -87,7 +97,7 @@ async function listingsOf(
   return Promise.all(
     files.map(async (file) => {
       const bytes = (await releases?.file(manifest, file.path))?.bytes;
-      const id = `text-${manifest.version}-${file.path}`.replaceAll(/[^\w-]/g, '-');
+      const id = `text-${madeName(manifest)}-${file.path}`.replaceAll(/[^\w-]/g, '-');
       const title = `${nameOf(file.language)} · ${file.name}`;
       return { ...file, id, title, text: new TextDecoder().decode(bytes) };
     }),

@@ -21,7 +21,9 @@ import {
   takeTexts,
 } from './pages/papers.ts';
 import { sendSheet, sendWebPage, showPages } from './pages/pages.ts';
+import { showMade } from './pages/made.ts';
 import { showFollow, showRelease } from './pages/release.ts';
+import { showStages } from './pages/stages.ts';
 import { showRule, writeRule } from './pages/rule.ts';
 import { cancelRun, runAgain, startRun, tellRun } from './pages/runs.ts';
 import { apiFindings, apiManifest, apiPattern, apiRun, sendAll, sendFile } from './pages/files.ts';
@@ -64,6 +66,8 @@ const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
   ['GET', '/patterns/:name/sheet.pdf', sendSheet],
   ['GET', '/patterns/:name/web-page', sendWebPage],
   ['GET', '/patterns/:name/release', showRelease],
+  ['GET', '/patterns/:name/made/:version', showMade],
+  ['GET', '/patterns/:name/stages', showStages],
   ['GET', '/patterns/:name/follow', showFollow],
   ['POST', '/patterns/:name/runs', startRun],
   ['GET', '/patterns/:name/bundle.zip', sendBundle],

@@ -19,7 +19,7 @@ import { openPress, type PressEquipment, type PressOrder } from '../press/press.
 import { companionsOf, parcelsOf } from '../release/companions.ts';
 import { writeHistory } from '../release/errata/errata.ts';
 import { readProfiles, type ShopProfile, shopUses } from '../release/shop/profile.ts';
-import { type MarkedStage, markOf } from '../release/stage.ts';
+import { type MarkedStage, markOf, unreviewedAmong } from '../release/stage.ts';
 import { checkTranslation } from '../translation/index.ts';
 import { type DocumentOrder, PRINT_SIZE, type Rooms } from './ports.ts';
 
@@ -99,9 +99,7 @@ export async function openRooms({ program, ...folders }: RoomsFolders): Promise<
       Promise.resolve(press.compose(pressOrder(checked, order, history), pictures)),
     mark: (checked, order, bytes, stage) =>
       press.mark(pressOrder(checked, order, undefined), bytes, sayMark(order.language, stage)),
-    unreviewed: [...languages.values()]
-      .filter(({ settings }) => settings.review.state === 'unreviewed')
-      .map(({ tag }) => tag),
+    unreviewed: unreviewedAmong(languages.values()),
     proof: (checked, order, bytes, { pictures, history }) =>
       press.proof(
         pressOrder(checked, order, history),

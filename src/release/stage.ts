@@ -48,6 +48,12 @@ export const standsAgainst = (
 export const reviewsAt = (stage: Stage, order: ReviewOrder): readonly Finding[] =>
   stage === 'sale' ? checkReviews(order) : [];
 
+/** Languages of the house whose words no knitter has looked through. */
+export const unreviewedAmong = (languages: Iterable<Language>): readonly string[] =>
+  [...languages]
+    .filter(({ settings }) => settings.review.state === 'unreviewed')
+    .map(({ tag }) => tag);
+
 /** Languages of this release that nobody has reviewed, whether offered knowingly or not. */
 export function openLanguages({ data, languages, unreviewed }: ReviewOrder): readonly string[] {
   const reviewed = new Set(data.reviewed?.map(({ language }) => language));

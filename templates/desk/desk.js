@@ -111,6 +111,23 @@ for (const box of document.querySelectorAll('[data-run]')) {
   });
 }
 
+/** What is being made elsewhere is asked for until it is there; then the browser takes it. */
+const AGAIN = 3000;
+
+async function awaitThere(place) {
+  for (;;) {
+    await new Promise((resolve) => setTimeout(resolve, AGAIN));
+    // Somebody who looks elsewhere waits for nothing.
+    if (document.hidden) continue;
+    const answer = await fetch(place.dataset.awaited, { redirect: 'manual' }).catch(() => undefined);
+    if (answer?.status === 202) continue;
+    if (answer?.type !== 'opaqueredirect') return (place.textContent = place.dataset.lost);
+    place.textContent = place.dataset.there;
+    return location.assign(place.dataset.awaited);
+  }
+}
+for (const place of document.querySelectorAll('[data-awaited]')) void awaitThere(place);
+
 for (const button of document.querySelectorAll('[data-copy]')) {
   button.hidden = false;
   button.addEventListener('click', async () => {
@@ -125,7 +142,7 @@ for (const part of document.querySelectorAll('[data-only]')) {
   const [name, value] = part.dataset.only.split('=');
   const field = part.closest('form').elements[name];
   const follow = () => (part.hidden = field.value !== value);
-  field.addEventListener('change', follow);
+  part.closest('form').addEventListener('change', follow);
   follow();
 }
 

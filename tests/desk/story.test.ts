@@ -113,6 +113,7 @@ describe.skipIf(!chromiumIsThere('the story of a designer at the desk'))(
     it('releases it in five languages, though the desk is closed in the middle', async () => {
       await page.goto(`${desk.base}${HAT}/release`);
       await page.getByText('Version 1.0.0 would be the first release.').waitFor();
+      await page.getByRole('radio', { name: 'For sale' }).check();
       await tabTo(page, 'Make the release');
       await page.keyboard.press('Enter');
       await heading('At work').waitFor();
@@ -148,6 +149,7 @@ describe.skipIf(!chromiumIsThere('the story of a designer at the desk'))(
       await expectGoodLooks(page, 'corrections before they are sent');
       await page.getByRole('button', { name: 'Make it 1.' }).click();
       await page.getByText('Buyers of version 1.0.0').waitFor();
+      await page.getByRole('radio', { name: 'For sale' }).check();
       await page.getByRole('button', { name: 'Make the release' }).click();
       await page.getByRole('heading', { name: /^Version 1\.0\.1/ }).waitFor();
       await page.getByText('Version 1.0.1 is released').waitFor();

@@ -1,18 +1,47 @@
 /** Runs of a pattern: start one in the editions that were chosen, run one again, watch it, stop it. */
 import { Fault } from '../../base/fault.ts';
+import { type Stage, STAGES } from '../../release/stage.ts';
 import { type Answer, events, seeOther } from '../answer.ts';
 import type { Asked, Desk } from '../desk.ts';
 import type { Edition } from '../../pipeline/ports.ts';
+import { leftOpen } from '../stages-view.ts';
+import { releasePage } from './release.ts';
 
 const released = (name: string): Answer =>
   seeOther(`/patterns/${encodeURIComponent(name)}/release`);
 
-export async function startRun(desk: Desk, { call, words }: Asked): Promise<Answer> {
+export async function startRun(desk: Desk, asked: Asked): Promise<Answer> {
+  const { call, words, wording } = asked;
   const name = words['name'] ?? '';
   const { bundle } = await desk.look(name);
   const form = await call.form();
-  await desk.runs.start(name, { editions: [...editionsOf(form, bundle?.data.sizes ?? [])] });
+  const stage = stageOf(form);
+  const knowingly = form.getAll('unreviewed').map(String).filter((tag) => bundle?.data.languages.includes(tag)); // prettier-ignore
+  const known = await desk.languages();
+  const open = bundle ? leftOpen(bundle.data, known, { stage, knowingly }) : [];
+  if (open.length > 0) {
+    const names = open.map((tag) => known.get(tag)?.settings.name ?? tag);
+    const refused = wording.say('stage.refused', { languages: wording.list(names) });
+    const ticked = [...form.getAll('edition'), ...form.getAll('papers')].map(String);
+    const unstarted = { chosen: { stage, knowingly }, ticked, refused };
+    return releasePage(desk, asked, { status: 422, unstarted });
+  }
+  await desk.runs.start(name, {
+    editions: [...editionsOf(form, bundle?.data.sizes ?? [])],
+    stage,
+    ...(knowingly.length > 0 && { unreviewed: knowingly }),
+  });
   return released(name);
+}
+
+/** For sale where nothing is said, as for the command line and the API. */
+function stageOf(form: FormData): Stage {
+  const given = form.get('stage') ?? 'sale';
+  const found = STAGES.find((stage) => stage === given);
+  if (found) return found;
+  throw new Fault('usage', 'there is no such stage of a release', {
+    remedy: 'choose one on the page of the release',
+  });
 }
 
 const KINDS = ['large', 'ink-saving'] as const;
