@@ -180,6 +180,12 @@ export function readFields(source: Source, name: string): readonly string[] {
   });
 }
 
+/** What one file gives to the calls of one name, at one place of their arguments. */
+export function readArguments(source: Source, called: string, at: number): readonly string[] {
+  const room = openRoom(source);
+  return (argumentTexts(called, at, [room]) ?? []).map(wordsOf).filter((text) => text !== '{1}');
+}
+
 /** The texts of `new Fault(kind, message, { remedy })` and of `new Refusal(status, title, detail)`. */
 function thrownIn(node: Node): readonly Node[] {
   if (node.type !== 'NewExpression') return [];
