@@ -123,6 +123,8 @@ function memberTexts(
   rooms: readonly Room[],
 ): readonly Pieces[] | undefined {
   const wanted = node['computed'] === true ? undefined : nameOf(node['property']);
+  // The length of a list is a number, whatever fields there are.
+  if (wanted === 'length') return undefined;
   const table = wanted === undefined && constantOf(nameOf(node['object']), room);
   if (wanted === undefined && !table) return undefined;
   const fields = [...walk(table || room.program)].filter(
