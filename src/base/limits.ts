@@ -82,8 +82,8 @@ export const API_LIMITS = {
   bodyBytes: 16 * KIB,
   /** A change of a bundle; eight thousand letters, each escaped at worst. */
   changeBytes: 64 * KIB,
-  /** A JSON file of a bundle, written as a text in JSON; a function takes 6 MB. */
-  replacementBytes: 5.5 * MIB,
+  /** A JSON file of a bundle as a text in JSON, and that once more in an event: a function takes 6 MB. */
+  replacementBytes: 4 * MIB,
   /** A draft: a bundle as it may be unpacked, zipped. */
   draftBytes: 410 * MIB,
   /** After so long nobody is at an upload any more: longer than the function may work. */
