@@ -7,11 +7,14 @@ import { zipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { publish } from '../../src/pipeline/publish.ts';
 import { currentVersion } from '../../src/release/commit.ts';
-import { signDownload, signUpload } from '../../src/store/s3-signing.ts';
+import { storeRoom } from '../../src/shelf/store-room.ts';
+import { signDownload, signFetch, signPut, signUpload } from '../../src/store/s3-signing.ts';
+import { openSigner } from '../../src/store/s3-client.ts';
 import { fetchVersion, lookAtVersion } from '../../src/store/s3-uploads.ts';
 import { listTopFolders, s3Store } from '../../src/store/s3.ts';
 import type { Store } from '../../src/store/store.ts';
 import { skerryFiles, studioRooms } from '../pipeline/studio.ts';
+import { roomContract } from '../shelf/room.ts';
 import { contentOf, witness } from '../release/witness.ts';
 import { clientOf } from '../store/client.ts';
 import { storeContract } from '../store/contract.ts';
@@ -41,6 +44,10 @@ describe.skipIf(serverName === undefined)(`a server that is not ours: ${serverNa
   const open = (): Store => s3Store(server.client, { bucket, prefix: `${area}/${(rooms += 1)}` });
 
   storeContract(async () => open());
+
+  describe('bundles on its shelf', () => {
+    roomContract(async () => storeRoom(open()));
+  });
 
   const run = (releases: Store, version: string, changes: object = {}, token = 't') =>
     publish(
@@ -138,6 +145,41 @@ describe.skipIf(serverName === undefined)(`a server that is not ours: ${serverNa
     expect(await answer.text()).toBe('mine');
     expect((await fetch(url.replace('/mine', '/other'))).status).toBe(403);
   });
+
+  it.skipIf(!isStrict)(
+    'takes what was sealed into an address for one PUT, and nothing else',
+    async () => {
+      const client = server.endpoint === undefined ? openSigner() : signerOf(server);
+      const terms = {
+        contentType: 'application/pdf',
+        sizeBytes: 5,
+        seconds: 60,
+        fileName: 'a.pdf',
+      };
+      const put = async (
+        name: string,
+        body: string,
+        more: Readonly<Record<string, string>> = {},
+      ) => {
+        const key = `${area}/drafts/${name}`;
+        const { url, headers } = await signPut(client, { bucket, key }, terms);
+        return (await fetch(url, { method: 'PUT', body, headers: { ...headers, ...more } })).status;
+      };
+      expect(await put('longer', 'sheets')).toBe(403);
+      expect(await put('shorter', 'she')).toBe(403);
+      expect(await put('kind', 'sheet', { 'content-type': 'text/html' })).toBe(403);
+      expect(await put('name', 'sheet', { 'content-disposition': 'inline' })).toBe(403);
+      expect(await put('right', 'sheet')).toBe(200);
+      const key = `${area}/drafts/right`;
+      const found = await fetch(await signFetch(client, { bucket, key }, 60));
+      expect(found.headers.get('content-disposition')).toBe('attachment; filename="a.pdf"');
+      expect(found.headers.get('content-type')).toBe('application/pdf');
+      expect(await found.text()).toBe('sheet');
+    },
+  );
+
+  const signerOf = ({ endpoint = '', keys }: RealServer) =>
+    clientOf({ endpoint, keys }, { forSigning: true });
 
   it.skipIf(!isStrict)('does not know a caller with a wrong secret', async () => {
     if (server.endpoint === undefined) return;
