@@ -32,6 +32,7 @@ import {
   handIn,
   renewHandIn,
   sendBundle,
+  sendCover,
   showShelf,
   showStanding,
   takeUploaded,
@@ -46,6 +47,7 @@ const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
   ['GET', '/handed-in/:upload', takeUploaded],
   ['GET', '/patterns/:name', showFindings],
   ['GET', '/patterns/:name/standing', showStanding],
+  ['GET', '/patterns/:name/cover', sendCover],
   ['GET', '/patterns/:name/languages', showLanguages],
   ['POST', '/patterns/:name/correct', correctValue],
   ['POST', '/patterns/:name/accept', acceptWarning],
@@ -166,14 +168,15 @@ async function answer(desk: Desk, wordings: Wordings, call: Call): Promise<Answe
   throw new Fault('missing', 'there is no such page', { place: call.path });
 }
 
-function refusal({ render, say }: Wording, fault: Fault, status: number): Answer {
+function refusal({ render, say, fault }: Wording, thrown: Fault, status: number): Answer {
   const closed = status === 401;
+  const { message, place, remedy } = fault(thrown);
   const title = closed ? say('closed.title') : say('fault.title');
   const view = {
     title,
-    message: closed ? say('closed.message') : fault.message,
-    place: closed ? '' : (fault.place ?? ''),
-    remedy: closed ? say('closed.remedy') : (fault.remedy ?? ''),
+    message: closed ? say('closed.message') : message,
+    place: closed ? '' : place,
+    remedy: closed ? say('closed.remedy') : remedy,
   };
   return page(render('fault', view), status);
 }

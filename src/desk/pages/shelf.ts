@@ -3,8 +3,9 @@ import { zipSync } from 'fflate';
 import { Fault } from '../../base/fault.ts';
 import { BUNDLE_LIMITS } from '../../base/limits.ts';
 import { blocks } from '../../findings/finding.ts';
-import { type Answer, download, json, page, seeOther } from '../answer.ts';
+import { type Answer, bytes, download, json, page, seeOther } from '../answer.ts';
 import { fieldOf, type Asked, type Desk, type UploadForm } from '../desk.ts';
+import type { Wording } from '../wording.ts';
 import { titleOf } from './frame.ts';
 
 /** Zips of the same files are the same bytes: no entry carries a clock. 1980 is the format's first year. */
@@ -17,7 +18,7 @@ export async function showShelf(desk: Desk, { wording }: Asked): Promise<Answer>
   for (const name of names) {
     const seen = await desk.look.known(name).catch(() => undefined);
     const waits = seen === undefined && looks-- <= 0;
-    patterns.push(waits ? laterOf(name) : await standingOf(desk, name, wording.say));
+    patterns.push(waits ? laterOf(name) : await standingOf(desk, name, wording));
   }
   const starters = (await desk.shelf.starters()).map((name) => ({
     name,
@@ -49,36 +50,41 @@ const laterOf = (name: string): object => ({
 export async function showStanding(desk: Desk, { words, wording }: Asked): Promise<Answer> {
   const name = words['name'] ?? '';
   await desk.shelf.state(name);
-  return page(wording.render('standing', { pattern: await standingOf(desk, name, wording.say) }));
+  return page(wording.render('standing', { pattern: await standingOf(desk, name, wording) }));
 }
 
-type Say = Asked['wording']['say'];
-
-async function standingOf(desk: Desk, name: string, say: Say): Promise<object> {
+async function standingOf(desk: Desk, name: string, wording: Wording): Promise<object> {
+  const { say, list, fault } = wording;
   const address = addressOf(name);
   try {
     const looked = await desk.look(name);
     const count = looked.findings.filter(blocks).length;
     const standing = count === 0 ? say('shelf.clear') : say('shelf.blocked', { count });
     const { data } = looked.bundle ?? {};
-    const facts = data ? say('shelf.facts', factsOf(data)) : '';
+    const facts = data
+      ? say('shelf.facts', {
+          version: data.version,
+          sizes: data.sizes.length,
+          languages: list(data.languages),
+        })
+      : '';
     const title = titleOf(looked, name);
-    return { name, address, title, standing, clear: count === 0, facts, later: false };
+    const cover = data ? `${address}/cover?of=${looked.bundle?.hash.slice(0, 16) ?? ''}` : '';
+    return { name, address, title, standing, clear: count === 0, facts, cover, later: false };
   } catch (error) {
-    const standing = error instanceof Error ? error.message : '';
-    return { name, address, title: name, standing, clear: false, facts: '', later: false };
+    const standing = fault(error instanceof Error ? error : {}).message;
+    return {
+      name,
+      address,
+      title: name,
+      standing,
+      clear: false,
+      facts: '',
+      cover: '',
+      later: false,
+    };
   }
 }
-
-const factsOf = (data: {
-  readonly version: string;
-  readonly sizes: readonly string[];
-  readonly languages: readonly string[];
-}) => ({
-  version: data.version,
-  sizes: data.sizes.length,
-  languages: data.languages.join(', '),
-});
 
 export async function begin(desk: Desk, { call }: Asked): Promise<Answer> {
   const starter = fieldOf(await call.form(), 'starter');
@@ -115,6 +121,14 @@ export async function handIn(desk: Desk, { call }: Asked): Promise<Answer> {
   );
   const name = await desk.arrivals.take(files);
   return seeOther(`/patterns/${encodeURIComponent(name)}`);
+}
+
+/** Kept by the browser for as long as the address names the same pattern. */
+export async function sendCover(desk: Desk, { words }: Asked): Promise<Answer> {
+  const name = words['name'] ?? '';
+  const cover = await desk.work.ask('cover', { name });
+  if (!cover) throw new Fault('missing', 'this pattern has no photograph yet', { place: name });
+  return bytes(cover.bytes, cover.mediaType, { 'cache-control': 'private, max-age=604800' });
 }
 
 export async function sendBundle(desk: Desk, { words }: Asked): Promise<Answer> {

@@ -36,6 +36,7 @@ export interface Crew {
 /** Jobs of one lane wait for each other; a run shares its process with nothing. */
 const LANES: Readonly<Record<CrewJobName, 'numbers' | 'pins' | 'press' | 'run'>> = {
   look: 'numbers',
+  cover: 'pins',
   languages: 'press',
   pins: 'pins',
   sheet: 'press',

@@ -9,7 +9,9 @@ import { pinNumbers, type PinsReport } from '../../pattern/checks/pins.ts';
 import type { CheckedPattern } from '../../pattern/pattern.ts';
 import type { DocumentOrder, Rooms } from '../../pipeline/ports.ts';
 import type { ProseSurvey } from '../../translation/index.ts';
+import type { Shelf } from '../../shelf/shelf.ts';
 import type { Releases } from '../releases.ts';
+import { type Cover, makeCover } from './cover.ts';
 import { type Follow, followReleases } from './follow.ts';
 import {
   type Brought,
@@ -28,6 +30,7 @@ export type PinsSeen = Pick<PinsReport, 'total' | 'pinned' | 'share' | 'unpinned
 
 /** Every job: what it is asked and what it answers. */
 export interface Jobs {
+  readonly cover: { ask: { name: string }; answer: Cover | undefined };
   readonly look: { ask: { name: string }; answer: LookedAt };
   /** Findings of one language, or of all of them. */
   readonly languages: { ask: { name: string; tag?: string }; answer: readonly Finding[] };
@@ -57,6 +60,7 @@ export interface Work {
 export interface JobWorld {
   readonly rooms: () => Promise<Rooms>;
   readonly languages: () => Promise<ReadonlyMap<string, Language>>;
+  readonly shelf: Pick<Shelf, 'file'>;
   readonly standings: Standings;
   readonly releases: Releases;
 }
@@ -64,6 +68,7 @@ export interface JobWorld {
 type Job<K extends JobName> = (ask: Jobs[K]['ask'], world: JobWorld) => Promise<Jobs[K]['answer']>;
 
 export const JOBS: { readonly [K in JobName]: Job<K> } = {
+  cover: ({ name }, { shelf }) => makeCover(shelf, name),
   look: async ({ name }, { standings }) => withoutPhotos(await standings.of(name)),
   languages: async ({ name, tag }, { standings, rooms }) =>
     readLanguages((await standings.of(name)).checked, tag, await rooms()),
