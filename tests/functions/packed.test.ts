@@ -8,8 +8,10 @@ import { join, relative } from 'node:path';
 import { deflateRawSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { FUNCTIONS } from '../../infra/functions.ts';
+import { hashBytes } from '../../src/base/hash.ts';
 import { findRelease } from '../../src/release/commit.ts';
 import { s3Store } from '../../src/store/s3.ts';
+import { unzip } from '../release/unzip.ts';
 import { witness } from '../release/witness.ts';
 import { clientOf } from '../store/client.ts';
 import type { S3Front } from '../store/s3-front/server.ts';
@@ -33,6 +35,7 @@ interface Said {
   readonly draft?: string;
   readonly put?: { readonly url: string; readonly headers: Readonly<Record<string, string>> };
   readonly url?: string;
+  readonly run?: string;
 }
 
 describe.skipIf(!isWhole)('the packed functions', () => {
@@ -46,6 +49,15 @@ describe.skipIf(!isWhole)('the packed functions', () => {
     ({ folder, front, machines, hosts, close } = await startPacked());
   });
   afterAll(() => close());
+
+  /** The API, as a person of the studio asks it. */
+  const ask = async (routeKey: string, words: object = {}, body?: unknown): Promise<Said> => {
+    const jwt = { claims: { studio: 'northfold' } };
+    const told = { body: JSON.stringify(body ?? {}), pathParameters: words };
+    const event = { routeKey, ...told, requestContext: { authorizer: { jwt } } };
+    const answer = (await hosts.get('api')?.invoke(event)) as { body: string };
+    return JSON.parse(answer.body) as Said;
+  };
 
   it('are small enough to be deployed, and none carries what it does not need', async () => {
     for (const { name, parts } of FUNCTIONS) {
@@ -122,22 +134,13 @@ describe.skipIf(!isWhole)('the packed functions', () => {
   });
 
   it('lay a starter and an upload on the shelf, change them and lend addresses', async () => {
-    const said: string[] = [];
-    const ask = async (routeKey: string, words: object = {}, body?: unknown): Promise<Said> => {
-      const jwt = { claims: { studio: 'northfold' } };
-      const told = { body: JSON.stringify(body ?? {}), pathParameters: words };
-      const event = { routeKey, ...told, requestContext: { authorizer: { jwt } } };
-      const answer = (await hosts.get('api')?.invoke(event)) as { body: string };
-      said.push(answer.body);
-      return JSON.parse(answer.body) as Said;
-    };
     const { bundle } = await ask('POST /bundles', {}, { starter: 'breakwater-hat' });
     const { files } = await ask('GET /bundles/{bundle}', { bundle });
     const pattern = files?.find(({ path }) => path === 'pattern.json');
     const tag = pattern?.hash.slice(0, 32);
-    const correction = { file: 'pattern.json', pointer: '/version', value: '1.0.9', tag };
+    const correction = { file: 'pattern.json', pointer: '/version', value: '1.1.0', tag };
     const made = await ask('POST /bundles/{bundle}/corrections', { bundle }, correction);
-    expect(made, said.at(-1)).toMatchObject({ number: 1, after: '1.0.9' });
+    expect(made).toMatchObject({ number: 1, after: '1.1.0' });
     const uploads = s3Store(clientOf(front), { bucket: 'uploads', prefix: '' });
     const upload = '7a3c5b1e-2f7d-4c69-9b0a-5d1f0c8e2a44';
     expect(await ask('POST /bundles', {}, { upload })).toMatchObject({ status: 404 });
@@ -148,6 +151,39 @@ describe.skipIf(!isWhole)('the packed functions', () => {
     await fetch(put?.url ?? '', { method: 'PUT', headers: put?.headers ?? {}, body: 'pdf' });
     expect(await ask('GET /drafts/{draft}', { draft })).toHaveProperty('url');
     for (const address of [url, pattern?.url ?? '']) expect((await fetch(address)).ok).toBe(true);
+    expect(front.denied).toEqual([]);
+  });
+
+  it('publish a bundle of the shelf, tell its documents, and stop no run that has ended', async () => {
+    const order = { languages: ['en-US'], stage: 'proof' };
+    const bundle = 'breakwater-hat';
+    const { run = '' } = await ask('POST /bundles/{bundle}/runs', { bundle }, order);
+    const end = await machines.runs.get(run);
+    expect(end, JSON.stringify(end)).toMatchObject({ status: 'succeeded', state: 'Released' });
+    expect(await ask('GET /runs/{run}', { run })).toMatchObject({
+      state: 'released',
+      bundle,
+      stage: 'proof',
+      documents: [{ language: 'en-US', edition: 'standard', done: true }],
+    });
+    expect(await ask('GET /runs')).toMatchObject({ runs: [{ run }, {}] });
+    expect(await ask('POST /runs/{run}/stop', { run })).toMatchObject({ status: 409 });
+    expect(front.denied).toEqual([]);
+  });
+
+  it('make one zip of a release, when its order arrives', async () => {
+    const words = { pattern: 'breakwater-hat', version: '1.0.0' };
+    const zip = '/releases/{pattern}/{version}/zip';
+    expect(await ask(`POST ${zip}`, words)).toHaveProperty('since');
+    const key = 'northfold/zips/breakwater-hat/1.0.0.json';
+    await hosts.get('zip')?.invoke(objectCreated(key, 'null', 40));
+    const { url = '' } = await ask(`GET ${zip}`, words);
+    const files = await unzip(new Uint8Array(await (await fetch(url)).arrayBuffer()));
+    const releases = s3Store(clientOf(front), { bucket: 'releases', prefix: 'northfold' });
+    const manifest = await findRelease(releases, 'breakwater-hat', '1.0.0');
+    expect(files.size).toBe(manifest?.files.length);
+    for (const { path, artifact } of manifest?.files ?? [])
+      expect(hashBytes(files.get(path)?.bytes ?? new Uint8Array()), path).toBe(artifact);
     expect(front.denied).toEqual([]);
   });
 
