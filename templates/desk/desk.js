@@ -69,7 +69,9 @@ for (const place of document.querySelectorAll('[data-part]')) {
       (event) => {
         event.preventDefault();
         said(place.dataset.wait);
-        void fill(place);
+        // The link that was pressed is gone; reading goes on with what came in its place.
+        place.tabIndex = -1;
+        void fill(place).then(() => place.focus());
       },
       { once: true },
     );
@@ -119,7 +121,9 @@ async function awaitThere(place) {
     await new Promise((resolve) => setTimeout(resolve, AGAIN));
     // Somebody who looks elsewhere waits for nothing.
     if (document.hidden) continue;
-    const answer = await fetch(place.dataset.awaited, { redirect: 'manual' }).catch(() => undefined);
+    const answer = await fetch(place.dataset.awaited, { redirect: 'manual' }).catch(
+      () => undefined,
+    );
     if (answer?.status === 202) continue;
     if (answer?.type !== 'opaqueredirect') return (place.textContent = place.dataset.lost);
     place.textContent = place.dataset.there;
@@ -162,7 +166,15 @@ const leaveHint = () => {
 };
 hint.addEventListener('pointerenter', keepHint);
 hint.addEventListener('pointerleave', leaveHint);
-addEventListener('keydown', ({ key }) => key === 'Escape' && hideHint());
+addEventListener('keydown', ({ key, target }) => {
+  if (key !== 'Escape') return;
+  hideHint();
+  // A note that was opened beside a number closes again; what was typed in it stays.
+  const note = target.closest('.uses[open], .change[open]');
+  if (!note) return;
+  note.open = false;
+  note.querySelector('summary').focus();
+});
 addEventListener('scroll', hideHint, { passive: true, capture: true });
 
 function showHint(cell, list) {
@@ -188,6 +200,51 @@ for (const list of document.querySelectorAll('.uses ul')) {
       cell.addEventListener('pointerleave', leaveHint);
     }
 }
+
+/** A table that fits its box needs no stop of the Tab key, and its sizes may stay in sight. */
+const boxes = new ResizeObserver((entries) => {
+  for (const { target } of entries) {
+    const fits = target.scrollWidth <= target.clientWidth;
+    target.classList.toggle('fits', fits);
+    if (!fits) target.tabIndex = 0;
+    else if (document.activeElement !== target) target.removeAttribute('tabindex');
+  }
+});
+for (const box of document.querySelectorAll('.wide')) boxes.observe(box);
+
+/**
+ * After a change the page comes anew. The focus goes on where the work was: to the finding or the number
+ * that was changed, or to what has moved up into its place; where nothing is left, to what is said of it.
+ */
+const WORK = 'place-of-work';
+for (const form of document.querySelectorAll('form.field'))
+  form.addEventListener('submit', () => {
+    const at = form.closest('article[id], tr[id]');
+    if (!at) return;
+    const all = [...document.querySelectorAll(`${at.localName}[id]`)].map(({ id }) => id);
+    const ids = all.slice(all.indexOf(at.id));
+    sessionStorage.setItem(WORK, JSON.stringify({ path: location.pathname, ids }));
+  });
+
+function returnToWork() {
+  const { path, ids = [] } = JSON.parse(sessionStorage.getItem(WORK) ?? '{}');
+  sessionStorage.removeItem(WORK);
+  const done = document.querySelector('.done');
+  if (!done) return;
+  const left = path === location.pathname ? ids.map((id) => document.getElementById(id)) : [];
+  const place = left.find((each) => each)?.querySelector('h3, .change summary');
+  done.tabIndex = -1;
+  (place ?? done).focus({ preventScroll: true });
+  place?.scrollIntoView({ block: 'center' });
+  // Words that were there from the beginning are not told; put in anew, they are.
+  setTimeout(() => done.replaceChildren(done.textContent), 300);
+}
+returnToWork();
+
+/** Where a field does not grow by itself, it is made as high as its text. */
+if (!CSS.supports('field-sizing', 'content'))
+  for (const field of document.querySelectorAll('textarea'))
+    field.rows = Math.min(8, Math.ceil(field.value.length / 44) || 1);
 
 if (document.querySelector('[data-send], [data-drop]')) await import('/hand-in.js');
 if (document.querySelector('[data-pdf]')) await import('/pages.js');
