@@ -1,17 +1,10 @@
 /** What the API tells, as far as the pages read it: the shapes of `functions/api/openapi.json`. */
 import { z } from 'zod';
 import { settings } from '../../src/pipeline/payloads.ts';
+import { changeRecord } from '../../src/shelf/change-record.ts';
 
-export const change = z.object({
-  number: z.number(),
-  at: z.string(),
-  file: z.string(),
-  pointer: z.string(),
-  before: z.string(),
-  after: z.string(),
-  tag: z.string(),
-  undoes: z.number().optional(),
-});
+/** Whatever more a newer API may tell of it. */
+export const change = changeRecord.strip();
 
 export const bundle = z.object({
   state: z.string(),

@@ -12,6 +12,7 @@ import { BUNDLE_LIMITS, DESK_LIMITS } from '../base/limits.ts';
 import { PATTERN_FILE } from '../pattern/bundle/load.ts';
 import { checkName, isClutter } from '../pattern/bundle/paths.ts';
 import { type BundleFiles, unpackBundle } from '../pattern/bundle/unpack.ts';
+import { changeRecord } from './change-record.ts';
 import { freeNames } from './free-name.ts';
 import type { BundleRoom, Made, Now } from './room.ts';
 import { type Change, tagOf } from './shelf.ts';
@@ -19,15 +20,7 @@ import { signatureOf } from './signature.ts';
 
 const BUILDING = '.desk-building-';
 
-const entry = z.strictObject({
-  number: z.number(),
-  at: z.string(),
-  file: z.string(),
-  pointer: z.string(),
-  before: z.string(),
-  after: z.string(),
-  tag: z.string(),
-  undoes: z.number().optional(),
+const entry = changeRecord.extend({
   whole: z.string().describe('The file before the change; empty where there was none'),
 });
 type Entry = z.output<typeof entry>;

@@ -8,6 +8,7 @@ import { Fault } from '../base/fault.ts';
 import { DESK_LIMITS, SHELF_LIMITS } from '../base/limits.ts';
 import type { BundleFiles } from '../pattern/bundle/unpack.ts';
 import type { Store } from '../store/store.ts';
+import { changeRecord } from './change-record.ts';
 import { freeNames } from './free-name.ts';
 import type { BundleRoom, Made, Now } from './room.ts';
 import { type Change, tagOf } from './shelf.ts';
@@ -23,15 +24,7 @@ import {
   type TreeFile,
 } from './tree.ts';
 
-const entry = z.strictObject({
-  number: z.number(),
-  at: z.string(),
-  file: z.string(),
-  pointer: z.string(),
-  before: z.string(),
-  after: z.string(),
-  tag: z.string(),
-  undoes: z.number().optional(),
+const entry = changeRecord.extend({
   was: contentHash.optional().describe('The file before the change; absent where there was none'),
 });
 type Entry = z.output<typeof entry>;
