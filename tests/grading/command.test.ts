@@ -48,6 +48,38 @@ describe('castoff grade', () => {
     expect(await text()).toBe(before);
   });
 
+  it('gives a number another rule, with what follows it', async () => {
+    const { folder, text } = await pullover();
+    await castoff(folder, 'grade', 'bundle');
+    const before = await text();
+    // 7¼ in at 22 sts over 4 in are 39.9 sts, 41.9 with seams: nearest of 8 n + 2 is 42.
+    const rule = 'cuff-sts: cuff at rib + 2 sts, nearest multiple of 8 + 2';
+    const shown = await castoff(folder, 'grade', 'bundle', '--rule', rule, '--dry-run');
+    expect(shown.out).toMatch(/sts, then +42 +42 +50 [^]*K cuff, in +7.27[^]*Nothing was written/);
+    expect(await text()).toBe(before);
+    const said = await castoff(folder, 'grade', 'bundle', '--rule', rule);
+    expect(said).toMatchObject({ code: 0, err: '' });
+    // 44 and 2 are 46: 5½ repeats, and a tie goes up.
+    expect(await text()).toContain('"cuff at rib + 2 sts, nearest multiple of 8 + 2"');
+    expect(await text()).toContain('"42 (42, 50, 50, 50) [50, 58, 58, 58]"');
+    const again = await castoff(folder, 'grade', 'bundle', '--rule', rule);
+    expect(again.out).toMatch(/says all this already/);
+  });
+
+  it.each([
+    ['cuff-sts: cuff at rip', 1, /no such gauge/],
+    ['cuff-sts: hem-sts +', 1, /Nothing was written/],
+    ['cuff-sts', 2, /--rule wants a number and its rule/],
+    ['sail: 2 sts', 2, /no number is called sail/],
+  ])('--rule "%s" writes nothing', async (rule, code, told) => {
+    const { folder, text } = await pullover();
+    const before = await text();
+    const said = await castoff(folder, 'grade', 'bundle', '--rule', rule);
+    expect(said.code).toBe(code);
+    expect(said.out + said.err).toMatch(told);
+    expect(await text()).toBe(before);
+  });
+
   it('a spreadsheet goes out and changed numbers come back', async () => {
     const { folder, bundle, text } = await pullover();
     await castoff(folder, 'grade', 'bundle');

@@ -38,6 +38,7 @@ import { measurementLines, movedLines, numberLines } from '../grade/numbers-repo
 import { readTable, type TableKind, writeTable } from '../../pattern/grading/sheet/table-file.ts';
 import { bookProblems } from '../../pattern/grading/sheet/whole-book.ts';
 import { takeFrom } from '../../pattern/grading/sheet/taking.ts';
+import { chooseOnTerminal, readChoice } from '../grade/choose-rule.ts';
 import { patternWith, writePattern } from '../grade/write-back.ts';
 import { bundlePath } from '../resources.ts';
 
@@ -58,6 +59,11 @@ export const gradeCommand: Command = {
       kind: 'flag',
       about: 'reckon stated numbers again as well, where their rule gives others',
     },
+    rule: {
+      kind: 'text',
+      value: 'NUMBER: RULE',
+      about: 'give a number another rule; it and all that follows it are reckoned again',
+    },
     sheet: {
       kind: 'text',
       value: 'FILE',
@@ -73,6 +79,7 @@ export const gradeCommand: Command = {
   examples: [
     'castoff grade my-pullover',
     'castoff grade my-pullover --show gauge,yarn',
+    'castoff grade my-pullover --rule "cuff-sts: cuff at rib + 2 sts, nearest multiple of 8 + 2"',
     'castoff grade my-pullover --sheet grading.xlsx',
     'castoff grade my-pullover --from grading.xlsx',
   ],
@@ -87,6 +94,13 @@ export const gradeCommand: Command = {
     if (!graded) return 1;
     const from = textOption(options, 'from');
     if (from !== undefined) return takeBackFrom(bundle, files, graded, from, options, terminal);
+    const typed = textOption(options, 'rule');
+    if (typed !== undefined) {
+      const choice = readChoice(typed);
+      if (!choice) throw usageFault(gradeCommand, `--rule wants a number and its rule: “${typed}”`);
+      const dryRun = options['dry-run'] === true;
+      return chooseOnTerminal({ bundle, files, data: graded.context.data, dryRun }, choice, terminal); // prettier-ignore
+    }
     const sheet = textOption(options, 'sheet');
     if (sheet === undefined || options['show'] !== undefined) print(graded, shows, terminal);
     if (sheet !== undefined) return writeSheet(graded, sheet, terminal);
