@@ -246,6 +246,7 @@ describe('the table of numbers', () => {
     const links = [...html.matchAll(/href="([^"]*\/rule\?[^"]*)/g)].map(([, href = '']) => plain(href).replace('#result', '')); // prettier-ignore
     expect(links.filter((href) => !href.includes('choose'))).toHaveLength(3);
     expect(links).toContain(`${address}/rule?number=hat-sts&choose=motif&way=centred+front+and+back`); // prettier-ignore
+    expect(html).toContain('A gauge is measured, not chosen');
     for (const href of new Set(links)) expect((await read(href)).status, href).toBe(200);
   });
 

@@ -33,6 +33,8 @@ export interface MotifView {
     readonly name: string;
     readonly worst: string;
     readonly reason: string;
+    /** What must be done before this way can be taken. */
+    readonly first: string;
     readonly rounds: readonly RoundView[];
     /** Numbers whose rule this way can become, as queries of the page of a rule. */
     readonly choices: readonly { readonly query: string; readonly word: string }[];
@@ -56,6 +58,7 @@ export function motifViews(context: CheckContext, { spoken, say }: Telling): rea
         name: say(wayWord(fit.way)),
         worst: say('motif.worst', { off: sayNumber(fit.worstDeviationInches) }),
         reason: say(`${wayWord(fit.way)}.why`, { gauge: fit.gaugeStitches }),
+        first: fit.way === 'another gauge' ? say('rule.gaugeFirst') : '',
         rounds: motifRounds(fit.sizes, pattern, {}, sizes, say),
         choices: fit.way === 'another gauge' ? [] : numbers.map(({ number }) => ({
           query: new URLSearchParams({ number: number.id, choose: 'motif', way: fit.way }).toString(),

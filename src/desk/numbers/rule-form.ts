@@ -133,7 +133,7 @@ function fieldForm({ data, number }: Subject, query: URLSearchParams, { spoken, 
     gauge: marked(data.gauges.map((each) => ({ value: each.id, word: say('rule.gaugeOf', { gauge: spoken.fabric(each.id), stitches: each.stitches, rows: each.rows, over: each.over }) })), typed.gauge), // prettier-ignore
     number: marked(numbers.map((each) => ({ value: each.id, word: nameOf(each) })), typed.number), // prettier-ignore
     pattern: marked(patterns.map((each) => ({ value: each.id, word: say('rule.patternOf', { pattern: spoken.fabric(each.name), multiple: `${each.multiple}${each.plus ? ` + ${each.plus}` : ''}` }) })), typed.pattern), // prettier-ignore
-    rounding: marked(ROUNDINGS.map((each) => ({ value: each, word: say(`rule.round.${each === '' ? 'none' : each}`) })), typed.rounding), // prettier-ignore
+    rounding: marked(ROUNDINGS.map((each) => ({ value: each, word: say(`rule.round.${each === '' ? (isLength ? 'free' : 'none') : each}`) })), typed.rounding), // prettier-ignore
     step: marked(steps.map((each) => ({ value: each, word: say(`rule.step.${each}`) })), typed.step), // prettier-ignore
   };
 }

@@ -44,19 +44,19 @@ interface Told {
 /** Differences below this are rounding of the page. */
 const LEAST = 0.005;
 
-export function resultRows(chosen: Chosen, rule: string, told: Told): readonly ResultRow[] {
+export function resultRows(chosen: Chosen, told: Told): readonly ResultRow[] {
   const [number] = chosen.numbers;
-  const counted = chosen.numbers.map((each) => numberRow(each, rule, told));
+  const counted = chosen.numbers.map((each) => numberRow(each, told));
   const measured = number ? measuredChanges(told.data, number) : [];
   return [...counted.slice(0, 1), ...measured.flatMap((each) => measuredRows(each, told)), ...counted.slice(1)]; // prettier-ignore
 }
 
-function numberRow(number: ChosenNumber, rule: string, { data, say }: Told): ResultRow {
+function numberRow(number: ChosenNumber, { data, say }: Told): ResultRow {
   const { how, data: own } = number;
   return {
     name: nameOf(own),
     state: how === 'chosen' ? '' : say(`rule.${how}`),
-    rule: how === 'chosen' ? rule : (own.rule ?? ''),
+    rule: how === 'chosen' ? '' : (own.rule ?? ''),
     unit: own.unit,
     cells: number.sizes.map((each, at) => ({
       size: data.sizes[at] ?? '',

@@ -155,7 +155,7 @@ async function resultOf(
   return {
     view: {
       rule: wanted.rule,
-      rows: resultRows(chosen, wanted.rule, told),
+      rows: resultRows(chosen, told),
       sizes: data.sizes,
       same: chosen.edits.length === 0,
       remarks: [
