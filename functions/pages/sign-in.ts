@@ -56,10 +56,10 @@ const QUERY_LETTERS = 500;
  * One of our own pages, or the shelf: an address from elsewhere can send nobody away. Read as a browser
  * would read it, so that it has no other meaning there.
  */
-function ownPage(address: string, { isPage }: Pages): string {
+function ownPage(address: string, pages: Pages): string {
   const here = 'https://here.invalid';
   if (!URL.canParse(address, here)) return '/';
   const { origin, pathname, search } = new URL(address, here);
-  if (origin !== here || !isPage(pathname)) return '/';
+  if (origin !== here || !pages.isPage(pathname)) return '/';
   return pathname + (search.length > QUERY_LETTERS ? '' : search);
 }

@@ -13,7 +13,6 @@ import { openPages, type Pages } from '../../functions/pages/pages.ts';
 import { openFileMemory } from '../../functions/pages/ports/file-memory.ts';
 import { readRequest, type Wire, writeAnswer } from '../../functions/pages/request.ts';
 import { loadLanguages } from '../../src/language/index.ts';
-import type { Rooms } from '../../src/pipeline/ports.ts';
 import { eventOf } from './browser.ts';
 import { openGateway } from './gateway.ts';
 import { CLIENT, ISSUER, openIssuerForTests, type TestIssuer } from './issuer.ts';
@@ -27,7 +26,7 @@ export interface CloudDesk {
 
 export interface CloudDeskOrder {
   readonly home: string;
-  readonly rooms: () => Promise<Rooms>;
+  readonly rooms: StudioOrder['rooms'];
   readonly now?: () => Date;
 }
 

@@ -6,6 +6,7 @@ import { afterAll, beforeAll, beforeEach, expect } from 'vitest';
 import type { Pages } from '../../functions/pages/pages.ts';
 import { present } from '../../src/base/assert.ts';
 import type { Rooms } from '../../src/pipeline/ports.ts';
+import { openEquipment } from '../../src/pipeline/rooms.ts';
 import { type Browser, HOME, openBrowser } from './browser.ts';
 import { type CloudDesk, openCloudDesk } from './cloud-desk.ts';
 import { type Cloud, startCloud } from './cloud.ts';
@@ -22,7 +23,9 @@ export class OpenedPages {
     beforeAll(async () => {
       this.#cloud = await startCloud();
       this.#cloud.clear();
-      const rooms = async () => withWebPages(this.cloud.rooms);
+      const equipment = openEquipment({ root: process.cwd() });
+      const rooms = async () =>
+        Object.assign(withWebPages(this.cloud.rooms), { equipment: await equipment });
       const now = () => this.clock ?? new Date();
       this.#desk = await openCloudDesk({ home: HOME, rooms, now });
     });

@@ -20,7 +20,7 @@ export function openFileMemory(mostBytes: number): FileMemory {
       forget(hash);
       kept.set(hash, bytes);
       total += bytes.length;
-      for (const oldest of [...kept.keys()]) {
+      for (const oldest of kept.keys()) {
         if (total <= mostBytes) return;
         forget(oldest);
       }

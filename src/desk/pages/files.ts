@@ -2,7 +2,8 @@
 import { zipSync } from 'fflate';
 import { printFindingsJson } from '../../findings/json.ts';
 import { madeName, readMadeName } from '../../release/made.ts';
-import { type Answer, bytes, download, json, seeOther } from '../answer.ts';
+import type { Manifest } from '../../release/manifest.ts';
+import { type Answer, bytes, download, json, page, seeOther } from '../answer.ts';
 import type { Asked, Desk } from '../desk.ts';
 import { ZIP_TIME } from './shelf.ts';
 
@@ -34,11 +35,25 @@ export async function sendFile(desk: Desk, asked: Asked): Promise<Answer> {
 
 export async function sendAll(desk: Desk, asked: Asked): Promise<Answer> {
   const manifest = await releaseOf(desk, asked);
+  const link = await desk.releases.linkAll(manifest);
+  if (link === 'later') return awaitedZip(manifest, asked);
+  if (link !== undefined) return seeOther(link);
   const files: Record<string, Uint8Array> = {};
   for (const { path } of manifest.files)
     files[path] = (await desk.releases.file(manifest, path)).bytes;
   const zip = zipSync(files, { level: 0, mtime: ZIP_TIME });
   return download(zip, 'application/zip', `${manifest.pattern}-${madeName(manifest)}.zip`);
+}
+
+/** Made elsewhere: a page that asks for it again, by itself or by a link. */
+function awaitedZip({ pattern, ...made }: Manifest, { wording: { say, render } }: Asked): Answer {
+  const name = madeName(made);
+  const view = {
+    title: say('zip.title'),
+    made: `${pattern} ${name}`,
+    address: `/files/${pattern}/${name}.zip`,
+  };
+  return page(render('zip', view), 202);
 }
 
 export async function apiRun(desk: Desk, { words }: Asked): Promise<Answer> {
