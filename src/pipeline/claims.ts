@@ -11,14 +11,15 @@ import type { Bundle } from '../pattern/pattern.ts';
 import type { Manifest } from '../release/manifest.ts';
 import { parseJson, readManifest } from '../release/manifest.ts';
 import type { PutResult, Store, WriteCondition } from '../store/store.ts';
-import type { FailureRecord, PictureRecord } from './payloads.ts';
-import { failureRecord, pictureRecords } from './payloads.ts';
+import type { Counts, FailureRecord, PictureRecord } from './payloads.ts';
+import { counts, failureRecord, pictureRecords } from './payloads.ts';
 
 const bundleKey = (hash: string): string => `bundles/${hash}/bundle.json`;
 const photoKey = (hash: string): string => `photos/${hash}`;
 export const findingsKey = (run: string): string => `runs/${run}/findings.json`;
 export const failureKey = (run: string): string => `runs/${run}/failure.json`;
 export const releasedKey = (run: string): string => `runs/${run}/released.json`;
+const countsKey = (run: string): string => `runs/${run}/counts.json`;
 export const picturesKey = (run: string): string => `runs/${run}/pictures.json`;
 
 interface StoredBundle {
@@ -114,6 +115,16 @@ export const keepReleased = (work: Store, run: string, manifest: Manifest): Prom
 export async function recallReleased(work: Store, run: string): Promise<Manifest> {
   const key = releasedKey(run);
   return readManifest(await getBytes(work, key), key);
+}
+
+/** How much of a release was made for it; what the try said that made it stands. */
+export async function keepCounts(work: Store, run: string, value: Counts): Promise<void> {
+  await writeJson(work, countsKey(run), value, 'absent');
+}
+
+export async function recallCounts(work: Store, run: string): Promise<Counts | undefined> {
+  const stored = await work.get(countsKey(run));
+  return stored && counts.parse(parseJson(stored.bytes));
 }
 
 export const keepFailure = (work: Store, record: FailureRecord): Promise<void> =>

@@ -60,10 +60,9 @@ const pictureRecord = z.strictObject({
   widthPixels: z.number(),
   heightPixels: z.number(),
 });
-export const picturesOutput = z.strictObject({
-  made: z.number(),
-  reused: z.number(),
-});
+/** Files that were made, and those that were found as an earlier run had made them. */
+export const counts = z.strictObject({ made: z.number(), reused: z.number() });
+export const picturesOutput = counts;
 export const pictureRecords = z.array(pictureRecord);
 
 export const composeInput = z.strictObject({ ...whose, bundle: hash, order });
@@ -116,6 +115,9 @@ export const runEnd = z.strictObject({
   /** Of a proof or a test copy: what it is, and its number. */
   stage: markedStage.optional(),
   copy: z.number().optional(),
+  /** Of a release: files that were made for it, and those that were found. */
+  made: z.number().optional(),
+  reused: z.number().optional(),
   /** Of a failure: what went wrong, in words. */
   message: z.string().optional(),
 });
@@ -138,6 +140,7 @@ export type IntakeOutput = z.output<typeof intakeOutput>;
 export type CheckInput = z.output<typeof checkInput>;
 export type CheckOutput = z.output<typeof checkOutput>;
 export type PicturesInput = z.output<typeof picturesInput>;
+export type Counts = z.output<typeof counts>;
 export type PicturesOutput = z.output<typeof picturesOutput>;
 export type PictureRecord = z.output<typeof pictureRecord>;
 export type ComposeInput = z.output<typeof composeInput>;

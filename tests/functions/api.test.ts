@@ -48,6 +48,8 @@ describe('a designer', () => {
       blocking: 0,
       pattern: 'skerry-hat',
       version: '1.0.0',
+      made: 8,
+      reused: 0,
     };
     expect((await ask(`GET /runs/${run}`)).value).toEqual({
       ...told,

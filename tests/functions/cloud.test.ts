@@ -137,6 +137,8 @@ describe('what is told', () => {
           blocking: 0,
           pattern: 'skerry-hat',
           version: '1.0.0',
+          made: 8,
+          reused: 0,
         },
         attributes: ['outcome released', 'studio ada'],
       },

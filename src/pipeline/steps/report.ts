@@ -2,7 +2,7 @@
  * Last step of a run that came to its end, released or blocked: keeps how it ended and tells the studio.
  * A failure ends in `failed.ts`, which tells in the same way; a run that was stopped meanwhile stays so.
  */
-import { recallReleased } from '../claims.ts';
+import { recallCounts, recallReleased } from '../claims.ts';
 import { decideEnding, keepEnd, keepStopped, tellOf } from '../ends.ts';
 import type { ReportInput, RunEnd } from '../payloads.ts';
 import type { Ports } from '../ports.ts';
@@ -11,9 +11,11 @@ export async function report({ run, studio, outcome }: ReportInput, ports: Ports
   const told = await tellOf(run, ports.work);
   if (outcome === 'blocked') return tellEnd({ run, studio, outcome, ...told }, ports);
   const { pattern, version, stage, copy } = await recallReleased(ports.work, run);
+  const counts = await recallCounts(ports.work, run);
+  const marked = { ...(stage && { stage }), ...(copy && { copy }) };
   // A proof may be made with warnings nobody has answered: they did not block it.
-  const made = { pattern, version, ...(stage && { stage }), ...(copy && { copy }), blocking: 0 };
-  return tellEnd({ run, studio, outcome, ...told, ...made }, ports);
+  const released = { pattern, version, ...marked, ...counts, blocking: 0 };
+  return tellEnd({ run, studio, outcome, ...told, ...released }, ports);
 }
 
 /** Kept first: whoever is told finds it there. Whoever stopped the run knows, and is not told. */

@@ -9,7 +9,7 @@ import { handOver } from '../../release/hand-over.ts';
 import { manifestKey } from '../../release/keys.ts';
 import type { Manifest, ReleasedFile } from '../../release/manifest.ts';
 import { knownUnreviewed, stopsAt } from '../../release/stage.ts';
-import { addFindings, keepReleased, recallFindings } from '../claims.ts';
+import { addFindings, keepCounts, keepReleased, recallFindings } from '../claims.ts';
 import { requireGoingOn } from '../ends.ts';
 import { recallFollows } from '../follows.ts';
 import type { ProofOutput, StageInput, StageOutput } from '../payloads.ts';
@@ -44,7 +44,10 @@ export async function stage(input: StageInput, ports: Ports): Promise<StageOutpu
     ...manifestOf(checked, input, findings, files, follows.earlier),
     ...(at === 'sale' && unreviewed.length > 0 && { unreviewed: [...unreviewed] }),
   };
+  const made = result.made + beside.made;
+  const reused = result.reused + beside.reused;
   await requireGoingOn(ports.work, input.run);
+  await keepCounts(ports.work, input.run, { made, reused });
   const { outcome, manifest } =
     at === 'sale'
       ? { outcome: await commitManifest(ports.releases, planned), manifest: planned }
@@ -56,8 +59,6 @@ export async function stage(input: StageInput, ports: Ports): Promise<StageOutpu
   if (at === 'sale') await movePointer(ports.releases, pattern, version);
   ports.progress({ step: 'stage', state: 'done' });
   const { folder, setAside } = handed ?? {};
-  const made = result.made + beside.made;
-  const reused = result.reused + beside.reused;
   const copy = at === 'sale' ? {} : { stage: at, copy: manifest.copy };
   return { ...result, ...copy, made, reused, outcome, folder, setAside };
 }
