@@ -95,8 +95,8 @@ function viewOf(item: Finding, { files, values, typed, say, saying }: Reading): 
   const bytes = files.get(where.file);
   const pattern = files.get('pattern.json');
   const places = bytes ? fieldsOf(item, values, tagOf(bytes), id) : [];
-  // A row has a number in its list and no name; its place in words says more.
-  const nameOf = (name: string) => (/^\d+$/.test(name) ? place(where.label) || name : name);
+  // A row has a number in its list, or is its text, and no name; its place in words says more.
+  const nameOf = (name: string) => (/^(\d+|text)$/.test(name) ? place(where.label) || name : name);
   const fields = places.map((each) => fieldView({ ...each, name: nameOf(each.name) }, typed));
   const reason = typed?.code === code && typed.pointer === where.pointer ? typed.typed : '';
   return {
