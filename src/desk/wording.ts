@@ -146,23 +146,26 @@ function openWording(
   const minutes = new Intl.DateTimeFormat(language, MINUTE);
   const sayValue = (value: unknown): string =>
     typeof value === 'number' ? numbers.format(value) : typeof value === 'string' ? value : '';
+  // Figures of a page are said exactly; only their decimal sign is the language's own.
+  const point = numbers.format(0.5).replaceAll(/\d/g, '');
+  const figure = (value: unknown) =>
+    sayPlain(value).replace(/^([+−-]?\d+)\.(\d+)$/, `$1${point}$2`);
   const say: Say = (key, values = {}) => {
     const entry = present(words[key], `the word ${key} in ${language}`);
     const count = plurals.select(Number(values['count'] ?? 0));
     const text = typeof entry === 'string' ? entry : present(entry[count] ?? entry['other'], key);
     return text.replaceAll(/\{(\w+)\}/g, (slot, name: string) =>
-      name in values ? sayValue(values[name]) : slot,
+      name in values ? (name === 'off' ? figure : sayValue)(values[name]) : slot,
     );
   };
   const engine = Handlebars.create();
   engine.registerHelper('say', (key: string, options: Handlebars.HelperOptions) =>
     say(key, options.hash as Values),
   );
-  // Figures of a page are said exactly; only their decimal sign is the language's own.
-  const point = numbers.format(0.5).replaceAll(/\d/g, '');
-  engine.registerHelper('figure', (value: unknown) =>
-    sayPlain(value).replace(/^([+−-]?\d+)\.(\d+)$/, `$1${point}$2`),
-  );
+  engine.registerHelper('figure', figure);
+  const sizes = new Intl.NumberFormat(language, { style: 'unit', unit: 'kilobyte' });
+  engine.registerHelper('fileSize', (kilobytes: number) => sizes.format(kilobytes));
+  engine.registerHelper('unitWord', (unit: string) => say(`unit.${unit}`));
   // Between the links of a list, which the pages put together themselves.
   const comma = lists.formatToParts(['', '', '']).find(({ type }) => type === 'literal');
   engine.registerHelper('comma', () => comma?.value ?? ', ');

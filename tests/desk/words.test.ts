@@ -57,6 +57,10 @@ describe('the language of the desk', () => {
     const wordings = await openWordings(FOLDER);
     const say = (tag: string) => wordings([tag]).say('motif.worst', { off: 0.25 });
     expect(say('de')).toBe('höchstens 0,25 Zoll daneben');
+    // A difference comes as text, with its sign.
+    expect(wordings(['de']).say('motif.worst', { off: '−0.5' })).toContain('−0,5');
+    expect(wordings(['es']).list(['de', 'fr', 'ja'])).toBe('de, fr y ja');
+    expect(wordings(['ja']).list(['de', 'fr', 'ja'])).toBe('de、fr、ja');
     expect(wordings(['de']).day('2026-11-24')).toBe('24. November 2026');
     expect(wordings(['ja']).day('2026-11-24')).toBe('2026年11月24日');
   });
@@ -73,6 +77,10 @@ describe('the language of the desk', () => {
     };
     const html = wordings(['de']).render('number-rows', { rows: [row] });
     expect(html).toContain('45,5');
+    expect(html).toContain('<td>cm</td>');
+    expect(wordings(['de']).render('number-rows', { rows: [{ ...row, unit: 'in' }] })).toContain(
+      '<td>Zoll</td>',
+    );
     expect(html).toContain('−0,24');
     expect(html).toContain('1.0.2');
     expect(wordings(['ja']).render('number-rows', { rows: [row] })).toContain('45.5');

@@ -213,7 +213,7 @@ export function gradeCurves(
     const remarks = remarkOnGrade(known.map(({ value }) => value));
     const remarked = remarks.map(({ at }) => known[at]?.at ?? 0);
     const body = ease && of(data.body.find(({ part }) => part === ease.over)?.size);
-    const title = `${letter} · ${spoken.measurement(name)}, ${unit}`;
+    const title = `${letter} · ${spoken.measurement(name)}, ${say(`unit.${unit}`)}`;
     const list = values.map((value, at) => `${sizes[at]} ${sayNumber(value)}`).join(', ');
     const remark = remarks
       .map(({ kind }, at) => say(`curve.${kind}`, { size: sizes[remarked[at] ?? 0] ?? '' }))
