@@ -3,11 +3,17 @@
  * confirmed, taken back, and never lost where somebody else was faster. Counts of the hat are reckoned by
  * hand: heads of 20 to 24 in less 2 in, at 32 sts over 4 in, 8 sts an inch.
  */
+import { readdirSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { rootFolder } from '../../src/cli/resources.ts';
 import type { BundleData } from '../../src/pattern/bundle/schema.ts';
 import { openTestDesk, type OpenedDesk } from './opened.ts';
+
+const STARTERS = readdirSync(path.join(rootFolder, 'templates', 'starters'), {
+  withFileTypes: true,
+}).flatMap((each) => (each.isDirectory() && each.name !== 'render' ? [each.name] : []));
 
 let desk: OpenedDesk;
 beforeAll(async () => {
@@ -254,5 +260,51 @@ describe('the table of numbers', () => {
     const address = await begin('breakwater-hat');
     expect((await read(`${address}/rule?number=sail`)).status).toBe(404);
     expect((await read(`${address}/rule`)).status).toBe(404);
+  });
+});
+
+describe('every starter', () => {
+  it.each(STARTERS)('%s: every number has its page, every way its result', async (starter) => {
+    const address = await begin(starter);
+    const { numbers = [] } = JSON.parse(await patternOf(address)) as BundleData;
+    expect(numbers.length).toBeGreaterThan(0);
+    for (const { id, rule } of numbers) {
+      const { status, html } = await read(`${address}/rule?number=${id}`);
+      expect(status, id).toBe(200);
+      if (rule !== undefined) {
+        const same = await read(`${address}/rule?number=${id}&choose=accept`);
+        expect(same.html, id).toContain('The pattern says all this already');
+      }
+      const [, ways = ''] = /<select id="way"[^>]*>(.*?)<\/select>/.exec(html) ?? [];
+      for (const [, way = ''] of ways.matchAll(/value="([^"]*)"/g)) {
+        const query = new URLSearchParams({ number: id, choose: 'motif', way }).toString();
+        const shown = await read(`${address}/rule?${query}`);
+        expect(shown.status, `${id} ${way}`).toBe(200);
+        expect(shown.html).toContain('id="result"');
+      }
+    }
+  });
+});
+
+describe('every language of the desk', () => {
+  it.each(['de', 'es', 'fr', 'ja'])('%s: result, refusal and list', async (language) => {
+    const address = await begin('breakwater-hat');
+    const headers = { cookie: desk.cookie, 'accept-language': language };
+    for (const query of [
+      CENTRED,
+      'number=hat-sts&choose=motif&repeat=x',
+      'number=hat-sts&late=1',
+    ]) {
+      const html = await (await fetch(`${desk.base}${address}/rule?${query}`, { headers })).text();
+      expect(html).toContain(`<html lang="${language}">`);
+      expect(html).not.toMatch(/See what it does|In all sizes|no repeat|Your choice/);
+    }
+    const { html } = await read(`${address}/rule?${CENTRED}`);
+    const list = await fetch(`${desk.base}${address}/rule`, {
+      method: 'POST',
+      headers: { ...headers, origin: desk.base },
+      body: new URLSearchParams({ tag: hidden(html, 'tag'), choice: hidden(html, 'choice') }),
+    });
+    expect(await list.text()).not.toMatch(/its rule becomes|Nothing is written/);
   });
 });

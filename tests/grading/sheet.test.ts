@@ -36,6 +36,7 @@ const NUMBERS = [
   { id: 'length', unit: 'in', rule: 'depth at fine + 2 in, nearest ¼ in' },
   { id: 'length-cm', unit: 'cm', rule: 'length + 1 cm, nearest ½ cm' },
   { id: 'share', unit: 'sts', rule: '33% of back − 2 (3, 4)' },
+  { id: 'panelled', unit: 'sts', rule: 'bust at fine, nearest multiple of 12 (10, 12) + 1 (2, 1)' },
   { id: 'ratio', unit: 'times', rule: '(back − neck) / hem × 10' },
   { id: 'every', unit: 'times', rule: 'depth at fine rows / 8 in × 4' },
 ].filter(({ id }) => id !== 'every'); // prettier-ignore

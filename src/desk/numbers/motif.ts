@@ -28,6 +28,8 @@ export interface RoundView {
 export interface MotifView {
   readonly title: string;
   readonly id: string;
+  /** Why no way can be chosen here; empty where one can. */
+  readonly none: string;
   readonly ways: readonly {
     readonly id: string;
     readonly name: string;
@@ -53,6 +55,7 @@ export function motifViews(context: CheckContext, { spoken, say }: Telling): rea
         multiple: `${pattern.multiple}${pattern.plus ? ` + ${pattern.plus}` : ''}`,
         measurement: `${measurement.letter} ${spoken.measurement(measurement.name)}`,
       }),
+      none: numbers.length === 0 ? say('rule.noNumber') : '',
       ways: waysOf(place, numbers).map((fit, way) => ({
         id: `motif-${at + 1}-${way + 1}`,
         name: say(wayWord(fit.way)),
