@@ -46,6 +46,8 @@ export const run = z.object({
   version: z.string().optional(),
   stage: z.enum(['proof', 'test']).optional(),
   copy: z.number().optional(),
+  made: z.number().optional(),
+  reused: z.number().optional(),
   message: z.string().optional(),
   remedy: z.string().optional(),
 });

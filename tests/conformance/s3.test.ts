@@ -2,7 +2,7 @@
  * The store and the release protocol on a server that is not ours (`s3/server.ts` says which). What the
  * front of `tests/store` only claims to answer as S3 does is asked here of somebody else's program.
  */
-import { randomUUID } from 'node:crypto';
+import { createHash, randomUUID } from 'node:crypto';
 import { zipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { publish } from '../../src/pipeline/publish.ts';
@@ -10,6 +10,7 @@ import { currentVersion } from '../../src/release/commit.ts';
 import { storeRoom } from '../../src/shelf/store-room.ts';
 import { signDownload, signFetch, signPut, signUpload } from '../../src/store/s3-signing.ts';
 import { openSigner } from '../../src/store/s3-client.ts';
+import { readInPieces, writeInParts } from '../../src/store/s3-streams.ts';
 import { fetchVersion, lookAtVersion } from '../../src/store/s3-uploads.ts';
 import { listTopFolders, s3Store } from '../../src/store/s3.ts';
 import type { Store } from '../../src/store/store.ts';
@@ -54,6 +55,29 @@ describe.skipIf(serverName === undefined)(`a server that is not ours: ${serverNa
       { bundle: zipSync(Object.fromEntries(skerryFiles({ version, ...changes }))), releases },
       { rooms: studioRooms(), token },
     );
+
+  it('takes an object in parts, shows it when it is whole, and gives it back in pieces', async () => {
+    const MIB = 1024 * 1024;
+    const place = { bucket, key: `${area}/parts/a.zip` };
+    const written = { contentType: 'application/zip', fileName: 'a.zip' };
+    async function* piecesOf(count: number, isCutOff: boolean) {
+      for (let each = 0; each < count; each += 1) yield new Uint8Array(MIB + 1).fill(each);
+      if (isCutOff) throw new Error('cut off');
+    }
+    const store = s3Store(server.client, { bucket, prefix: area });
+    const cutOff = writeInParts(server.client, place, written, piecesOf(20, true));
+    await expect(cutOff).rejects.toThrow('cut off');
+    expect(await store.has('parts/a.zip')).toBe(false);
+    await writeInParts(server.client, place, written, piecesOf(20, false));
+    const told = createHash('sha256');
+    for await (const piece of readInPieces(server.client, place)) told.update(piece);
+    const sent = createHash('sha256');
+    for await (const piece of piecesOf(20, false)) sent.update(piece);
+    expect(told.digest('hex')).toBe(sent.digest('hex'));
+    const url = await signFetch(server.client, place, 60);
+    const { headers } = await fetch(url, { method: 'GET' });
+    expect(headers.get('content-disposition')).toBe('attachment; filename="a.zip"');
+  });
 
   it('keeps a release and its correction, the same bytes as any other store', async () => {
     const store = open();
