@@ -4,14 +4,13 @@
  * one for its own.
  */
 import path from 'node:path';
-import type { Rooms } from '../src/pipeline/ports.ts';
-import { openRooms } from '../src/pipeline/rooms.ts';
+import { type OpenedRooms, openRooms } from '../src/pipeline/rooms.ts';
 
 /** Replaced by the build with the hash of all sources and data. */
 declare const PROGRAM: string;
 
 /** The folder that Lambda unpacks a function into; fonts are installed packages anywhere else. */
-export function openOwnRooms(): Promise<Rooms> {
+export function openOwnRooms(): Promise<OpenedRooms> {
   const root = process.env['LAMBDA_TASK_ROOT'];
   if (root === undefined) return openRooms({ root: process.cwd(), program: PROGRAM });
   return openRooms({ root, fonts: path.join(root, 'fonts'), program: PROGRAM });

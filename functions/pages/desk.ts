@@ -8,7 +8,7 @@ import { openLook } from '../../src/desk/look.ts';
 import { JOBS, type JobWorld, type Work } from '../../src/desk/work/jobs.ts';
 import { openStandings, type Remembered } from '../../src/desk/work/standing.ts';
 import type { Language } from '../../src/language/index.ts';
-import type { Rooms } from '../../src/pipeline/ports.ts';
+import type { OpenedRooms } from '../../src/pipeline/rooms.ts';
 import type { Api } from './client.ts';
 import type { Studio } from './pages.ts';
 import { draftWaitingRoom } from './ports/drafts.ts';
@@ -21,7 +21,7 @@ import type { Wire } from './request.ts';
 /** What lives as long as the process. */
 export interface StudioOrder {
   readonly fetch: Wire;
-  readonly rooms: () => Promise<Rooms>;
+  readonly rooms: () => Promise<OpenedRooms>;
   readonly languages: () => Promise<ReadonlyMap<string, Language>>;
   readonly files: FileMemory;
   readonly standings: Map<string, Remembered>;

@@ -5,12 +5,7 @@
 import { access, mkdir, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { Fault } from '../base/fault.ts';
-
-export interface PacketFile {
-  /** Inside the folder; may name folders of its own. */
-  readonly name: string;
-  readonly bytes: Uint8Array;
-}
+import type { PacketFile } from '../packet/files.ts';
 
 export async function refuseTaken(folder: string, names: readonly string[]): Promise<void> {
   for (const name of names) {

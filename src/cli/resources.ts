@@ -8,8 +8,7 @@ import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { present } from '../base/assert.ts';
 import { hashBytes, hashValue } from '../base/hash.ts';
-import type { Rooms } from '../pipeline/ports.ts';
-import type { Equipment } from '../pipeline/rooms.ts';
+import type { Equipment, OpenedRooms } from '../pipeline/rooms.ts';
 import type { WorkerStart } from '../desk/work/crew.ts';
 import type { Terminal } from './command.ts';
 
@@ -30,7 +29,7 @@ export const bundlePath = (word: string, terminal: Terminal): string =>
   path.resolve(terminal.folder, word);
 
 /** The rooms over this installation's own data. Loaded late: `--help` needs no fonts. */
-export async function openOwnRooms(): Promise<Rooms> {
+export async function openOwnRooms(): Promise<OpenedRooms> {
   const { openRooms } = await import('../pipeline/rooms.ts');
   return openRooms({ root: rootFolder, program: programName() });
 }

@@ -23,6 +23,7 @@ import {
 import { sendSheet, sendWebPage, showPages } from './pages/pages.ts';
 import { showMade } from './pages/made.ts';
 import { showFollow, showRelease } from './pages/release.ts';
+import { sendEditorPacket, sendTestPacket, takeResults } from './pages/people.ts';
 import { showStages } from './pages/stages.ts';
 import { showRule, writeRule } from './pages/rule.ts';
 import { cancelRun, runAgain, startRun, tellRun } from './pages/runs.ts';
@@ -70,6 +71,10 @@ const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
   ['GET', '/patterns/:name/release', showRelease],
   ['GET', '/patterns/:name/made/:version', showMade],
   ['GET', '/patterns/:name/stages', showStages],
+  ['GET', '/patterns/:name/packet/editor.zip', sendEditorPacket],
+  ['POST', '/patterns/:name/packet/editor.zip', sendEditorPacket],
+  ['GET', '/patterns/:name/packet/test.zip', sendTestPacket],
+  ['POST', '/patterns/:name/results', takeResults],
   ['GET', '/patterns/:name/follow', showFollow],
   ['POST', '/patterns/:name/runs', startRun],
   ['GET', '/patterns/:name/bundle.zip', sendBundle],

@@ -60,7 +60,12 @@ export async function openEquipment({
   };
 }
 
-export async function openRooms({ program, ...folders }: RoomsFolders): Promise<Rooms> {
+/** With what they work, for papers that no step of the pipeline makes. */
+export interface OpenedRooms extends Rooms {
+  readonly equipment: Equipment;
+}
+
+export async function openRooms({ program, ...folders }: RoomsFolders): Promise<OpenedRooms> {
   const equipment = await openEquipment(folders);
   const { languages, templateTexts, profiles } = equipment;
   const uses = new Map<string, PictureUse>(
@@ -79,6 +84,7 @@ export async function openRooms({ program, ...folders }: RoomsFolders): Promise<
     return markOf(language, stage);
   };
   return {
+    equipment,
     fingerprint,
     check: (bundle: Bundle) => Promise.resolve(checkPattern(bundle)),
     checkLanguage(checked, tag) {

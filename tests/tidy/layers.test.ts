@@ -96,6 +96,7 @@ const ROOMS: Readonly<Record<string, readonly string[]>> = {
     'src/translation',
     'src/press',
     'src/release',
+    'src/packet',
     'src/store',
     'src/shelf',
     'src/pipeline',

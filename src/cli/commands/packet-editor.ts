@@ -9,12 +9,9 @@ import { present } from '../../base/assert.ts';
 import { Fault } from '../../base/fault.ts';
 import { blocks } from '../../findings/finding.ts';
 import { printFindings } from '../../findings/text.ts';
-import { editorSheets } from '../../packet/editor/book.ts';
-import { editorDocument } from '../../packet/editor/document.ts';
 import { type EditorPacket, gatherPacket } from '../../packet/editor/packet.ts';
-import { type PacketRecord, readRecord, writeRecord } from '../../packet/editor/record.ts';
-import { writeSheets } from '../../packet/sheets/excel.ts';
-import { printDocument } from '../../press/print.ts';
+import { printPacket } from '../../packet/editor/papers.ts';
+import { type PacketRecord, readRecord } from '../../packet/editor/record.ts';
 import {
   type ExitCode,
   onlyWord,
@@ -48,17 +45,10 @@ export async function runEditorPacket(
   const { data } = checked.pattern.bundle;
   const language = present(languages.get(data.language), `language ${data.language}`);
   const packet = gatherPacket({ checked, findings, language, ...(since && { since }) });
-  const printed = await printDocument(editorDocument(packet, templates), fonts);
-  if (printed.findings.length > 0)
-    throw new Fault('input', printFindings(printed.findings), { place: data.id });
+  const { name, files, pages } = await printPacket(packet, { templates, fonts });
   const to = textOption(options, 'to') ?? '.';
-  const name = `${data.id}-${data.version}-editor`;
-  await writePacket(path.resolve(terminal.folder, to), [
-    { name: `${name}.pdf`, bytes: printed.bytes },
-    { name: `${name}.xlsx`, bytes: await writeSheets(editorSheets(packet)) },
-    { name: `${name}.json`, bytes: writeRecord(packet.record) },
-  ]);
-  tell(packet, path.join(to, name), printed.pages, terminal);
+  await writePacket(path.resolve(terminal.folder, to), files);
+  tell(packet, path.join(to, name), pages, terminal);
   return 0;
 }
 

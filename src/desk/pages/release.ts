@@ -2,6 +2,7 @@
  * The release of one pattern: what a run would bring, the run that is at work, and what was released.
  * What buyers of the version before would be told is asked for after the page, for it takes longer.
  */
+import { blocks } from '../../findings/finding.ts';
 import type { BundleData } from '../../pattern/bundle/schema.ts';
 import { tagOf } from '../../shelf/shelf.ts';
 import { type Answer, page } from '../answer.ts';
@@ -57,6 +58,7 @@ export async function releasePage(
     copies: copiesView(copies, address, say),
     releases: await releasesOf(desk, versions, { data, nameOf, wording }),
     older: versions.slice(SHOWN).map((version) => ({ version, address: `${address}/made/${version}` })),
+    testing: data && !looked.findings.some(blocks) && testingOf(data, nameOf),
     version: data?.version ?? '',
     languages: wording.list((data?.languages ?? []).map(nameOf)),
     heldOver: (data?.heldOver ?? []).map(({ language, reason }) => ({ language: nameOf(language), reason })),
@@ -64,6 +66,16 @@ export async function releasePage(
   }; // prettier-ignore
   return page(render('release', view), status);
 }
+
+/** What test copies can be made in. */
+const testingOf = (data: BundleData, nameOf: (tag: string) => string) => ({
+  sizes: data.sizes,
+  languages: data.languages.map((tag) => ({
+    tag,
+    name: nameOf(tag),
+    chosen: tag === data.language,
+  })),
+});
 
 /** Boxes of the form that are ticked; the standard edition always is. */
 const choicesOf = (ticked: readonly string[], say: Say) => ({

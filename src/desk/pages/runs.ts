@@ -39,7 +39,7 @@ function stageOf(form: FormData): Stage {
   const given = form.get('stage') ?? 'sale';
   const found = STAGES.find((stage) => stage === given);
   if (found) return found;
-  throw new Fault('usage', 'there is no such stage of a release', {
+  throw new Fault('input', 'there is no such stage of a release', {
     remedy: 'choose one on the page of the release',
   });
 }

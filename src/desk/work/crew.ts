@@ -48,6 +48,9 @@ const LANES: Readonly<Record<CrewJobName, 'numbers' | 'pins' | 'press' | 'run'>>
   survey: 'numbers',
   textsOut: 'numbers',
   textsIn: 'numbers',
+  editorPacket: 'pins',
+  testPacket: 'press',
+  results: 'numbers',
   publish: 'run',
 };
 

@@ -7,7 +7,10 @@ import type { Finding } from '../../findings/finding.ts';
 import type { Language } from '../../language/index.ts';
 import { pinNumbers, type PinsReport } from '../../pattern/checks/pins.ts';
 import type { CheckedPattern } from '../../pattern/pattern.ts';
+import type { PacketFile } from '../../packet/files.ts';
+import type { Judged } from '../../packet/results/judge.ts';
 import type { DocumentOrder, Rooms } from '../../pipeline/ports.ts';
+import type { OpenedRooms } from '../../pipeline/rooms.ts';
 import type { ProseSurvey } from '../../translation/index.ts';
 import type { Shelf } from '../../shelf/shelf.ts';
 import type { Releases } from '../releases.ts';
@@ -22,6 +25,7 @@ import {
   writeNumbers,
   writeTexts,
 } from './papers.ts';
+import { packEditor, packTesters, readResults } from './people.ts';
 import { setSheet, writeWebPage } from './sheets.ts';
 import { type LookedAt, type Standings, withoutPhotos } from './standing.ts';
 import { tryPattern } from './trial.ts';
@@ -30,8 +34,8 @@ export type PinsSeen = Pick<PinsReport, 'total' | 'pinned' | 'share' | 'unpinned
 
 /** Every job: what it is asked and what it answers. */
 export interface Jobs {
-  readonly cover: { ask: { name: string }; answer: Cover | undefined };
   readonly look: { ask: { name: string }; answer: LookedAt };
+  readonly cover: { ask: { name: string }; answer: Cover | undefined };
   /** Findings of one language, or of all of them. */
   readonly languages: { ask: { name: string; tag?: string }; answer: readonly Finding[] };
   readonly pins: { ask: { name: string }; answer: PinsSeen };
@@ -48,6 +52,15 @@ export interface Jobs {
     answer: Uint8Array | undefined;
   };
   readonly textsIn: { ask: { name: string; paper: Paper }; answer: Brought };
+  /** `since`: the record of the packet before it. */
+  readonly editorPacket: { ask: { name: string; since?: Paper }; answer: readonly PacketFile[] };
+  /** Copies for test knitters in one language; in every size where none is named. */
+  readonly testPacket: {
+    ask: { name: string; tag: string; sizes: readonly string[] };
+    answer: readonly PacketFile[];
+  };
+  /** What returned sheets say together. */
+  readonly results: { ask: { name: string; papers: readonly Paper[] }; answer: Judged };
 }
 export type JobName = keyof Jobs;
 
@@ -58,7 +71,7 @@ export interface Work {
 
 /** What a job may use. */
 export interface JobWorld {
-  readonly rooms: () => Promise<Rooms>;
+  readonly rooms: () => Promise<OpenedRooms>;
   readonly languages: () => Promise<ReadonlyMap<string, Language>>;
   readonly shelf: Pick<Shelf, 'file'>;
   readonly standings: Standings;
@@ -90,6 +103,12 @@ export const JOBS: { readonly [K in JobName]: Job<K> } = {
     writeTexts((await standings.of(name)).files, what, await languages()),
   textsIn: async ({ name, paper }, { standings, languages }) =>
     readTexts((await standings.of(name)).files, paper, await languages()),
+  editorPacket: async ({ name, since }, { standings, rooms }) =>
+    packEditor(await standings.readable(name), since, await rooms()),
+  testPacket: async ({ name, tag, sizes }, { standings, rooms }) =>
+    packTesters(await standings.readable(name), { tag, sizes }, await rooms()),
+  results: async ({ name, papers }, { standings }) =>
+    readResults(await standings.readable(name), papers),
 };
 
 async function readLanguages(

@@ -55,7 +55,7 @@ type Prepared = Picture & { readonly hash: string };
 const prepared = new WeakMap<Uint8Array, Map<string, Promise<Prepared>>>();
 
 /** Every photograph in one size, by its file name; prepared once for as long as its bytes are kept. */
-async function preparedIn(
+export async function preparedIn(
   { pattern }: CheckedPattern,
   size: string,
   rooms: Rooms,

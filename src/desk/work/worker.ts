@@ -5,7 +5,7 @@
  */
 import path from 'node:path';
 import type { Language } from '../../language/index.ts';
-import type { Rooms } from '../../pipeline/ports.ts';
+import type { OpenedRooms } from '../../pipeline/rooms.ts';
 import { folderRoom } from '../../shelf/folder-room.ts';
 import { folderReleases } from '../releases.ts';
 import { CREW_JOBS, type CrewJobName } from './crew-jobs.ts';
@@ -17,9 +17,9 @@ const shelf = folderRoom(folder);
 const standings = openStandings(shelf);
 const releases = folderReleases(released);
 const stops = new Map<number, AbortController>();
-let opened: Promise<Rooms> | undefined;
+let opened: Promise<OpenedRooms> | undefined;
 
-function rooms(): Promise<Rooms> {
+function rooms(): Promise<OpenedRooms> {
   opened ??= import('../../pipeline/rooms.ts').then(({ openRooms }) =>
     openRooms({ root, program }),
   );
