@@ -10,7 +10,7 @@ import { FindingFault } from '../../src/findings/fault.ts';
 import { finding } from '../../src/findings/register.ts';
 import { openPhrases, openSaying, type FindingWords } from '../../src/findings/saying.ts';
 import { readSources } from '../tidy/sources.ts';
-import { readFields, readThrown } from './thrown.ts';
+import { readArguments, readFields, readThrown } from './thrown.ts';
 
 const FOLDER = 'templates/desk';
 const read = (folder: string, tag: string) =>
@@ -23,7 +23,6 @@ const LANGUAGES = TAGS.map((tag) => ({ tag, words: read('faults', tag) }));
 /** What no page shows: read by whoever installs the program or works at its command line. */
 const ELSEWHERE = [
   'src/cli/',
-  'src/packet/',
   'src/language/load.ts',
   'src/pipeline/machine/definition.ts',
   'src/press/fonts/',
@@ -69,6 +68,8 @@ const OPEN: Readonly<Record<string, string>> = {
   'src/pipeline/steps/check.ts advice.problem': 'src/release/errata/version.ts problem',
   'src/release/companions.ts printFindings(findings)': 'a page of ours that the press refuses: a mistake of the program', // prettier-ignore
   'src/release/shop/parcel.ts printFindings(printed.findings)': 'a page of ours that the press refuses: a mistake of the program', // prettier-ignore
+  'src/packet/editor/papers.ts printFindings(printed.findings)': 'a page of ours that the press refuses: a mistake of the program', // prettier-ignore
+  'src/packet/testing/papers.ts printFindings(printed.findings)': 'a page of ours that the press refuses: a mistake of the program', // prettier-ignore
   "src/pipeline/rooms.ts problem ? wordingOf(problem).headline : 'a picture cannot be prepared'": 'the check refuses the photograph before, as a finding', // prettier-ignore
 };
 
@@ -81,6 +82,21 @@ const textsIn = (file: string, field: string): readonly string[] =>
     readSources('src').find((each) => each.file === file)!,
     field,
   );
+/** Sheets that came back are refused one by one, each with a remedy. */
+const refusals = (file: string): readonly string[] => [
+  ...textsIn(file, 'says'),
+  ...textsIn(file, 'remedy'),
+  ...readArguments(
+    readSources('src').find((each) => each.file === file)!,
+    'refuse',
+    2,
+  ),
+  ...readArguments(
+    readSources('src').find((each) => each.file === file)!,
+    'refuse',
+    3,
+  ),
+];
 /** Texts, and what is put into texts. */
 const SAID = new Set(
   [
@@ -91,6 +107,9 @@ const SAID = new Set(
         .concat(textsIn('src/release/errata/version.ts', 'patch'))
         .map((why) => each.replace('{2}', why).replace('{3}', '{2}')),
     ),
+    ...refusals('src/packet/testing/read-return.ts'),
+    ...refusals('src/packet/results/judge.ts'),
+    ...refusals('src/desk/work/people.ts'),
     ...textsIn('src/pattern/bundle/paths.ts', 'problem'),
     ...textsIn('src/pattern/bundle/characters.ts', 'name'),
     'the program made a mistake of its own; nothing was released',
@@ -106,7 +125,7 @@ const SAID = new Set(
     'the work was stopped',
     'the zip',
     'the folder',
-  ].filter((text) => !NEVER_SHOWN.has(text)),
+  ].filter((text) => text !== '{1}' && !NEVER_SHOWN.has(text)),
 );
 const slotsOf = (text: string): readonly string[] =>
   [...text.matchAll(/\{(\d)(?::\w+)?\}/g)].map(([, slot = '']) => slot).sort();
