@@ -64,7 +64,11 @@ describe('a batch', () => {
     await fetch(cloud.machines.endpoint, {
       method: 'POST',
       headers: { 'x-amz-target': 'AWSStepFunctions.StartExecution' },
-      body: JSON.stringify({ name: Name, input: JSON.stringify(Input) }),
+      body: JSON.stringify({
+        stateMachineArn: process.env['STATE_MACHINE_ARN'],
+        name: Name,
+        input: JSON.stringify(Input),
+      }),
     });
     const end = await cloud.machines.runs.get(Name);
     if (end?.status !== 'succeeded') throw named('States.TaskFailed');
