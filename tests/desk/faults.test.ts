@@ -3,13 +3,17 @@
  * worded in every language of the desk; a new fault without words, and words without a fault, are noticed.
  */
 import { readdirSync, readFileSync } from 'node:fs';
+import { readFile } from 'node:fs/promises';
+import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { Fault } from '../../src/base/fault.ts';
 import { openFaultWords } from '../../src/desk/fault-words.ts';
 import { FindingFault } from '../../src/findings/fault.ts';
 import { finding } from '../../src/findings/register.ts';
 import { openPhrases, openSaying, type FindingWords } from '../../src/findings/saying.ts';
+import { tagOf } from '../../src/shelf/shelf.ts';
 import { readSources } from '../tidy/sources.ts';
+import { openTestDesk } from './opened.ts';
 import { readArguments, readFields, readThrown } from './thrown.ts';
 
 const FOLDER = 'templates/desk';
@@ -225,5 +229,33 @@ describe('a fault in the language of a reader', () => {
     expect(english({ message: 'fogline 1.0.0 is not released' }).message).toBe('fogline 1.0.0 is not released.'); // prettier-ignore
     expect(of('de')({ message: 'something new' }).message).toBe('Something new.');
     expect(english({})).toEqual({ message: '', remedy: '', place: '' });
+  });
+});
+
+describe('a page of the desk', () => {
+  it('says what was refused in the language of its reader', async () => {
+    const desk = await openTestDesk();
+    try {
+      await desk.post('/begin', { starter: 'breakwater-hat' });
+      desk.cookie += '; desk-language=de';
+      const pattern = '/patterns/breakwater-hat';
+      const missing = await desk.get('/patterns/no-such-thing');
+      expect(missing.status).toBe(404);
+      expect(await missing.text()).toContain('Auf dem Pult liegt keine Anleitung dieses Namens.');
+      const nothing = await desk.post('/hand-in', new FormData());
+      expect(await nothing.text()).toContain('Mit dem Formular kam keine Datei.');
+      const change = { file: 'pattern.json', pointer: '/version', tag: 'old', value: '9.9.9' };
+      const late = await desk.post(`${pattern}/correct`, change);
+      expect(late.status).toBe(409);
+      expect(await late.text()).toContain('wurde geändert, seit diese Seite entstand');
+      const tag = tagOf(await readFile(path.join(desk.folder, 'breakwater-hat', 'pattern.json')));
+      const wrong = await desk.post(`${pattern}/correct`, { ...change, tag, value: 'soon' });
+      const html = await wrong.text();
+      // The finding itself, worded: the format of a version.
+      expect(html).toContain('passt nicht: drei Zahlen, wie 1.0.0');
+      expect(html).not.toContain('does not fit');
+    } finally {
+      await desk.close();
+    }
   });
 });
