@@ -75,7 +75,8 @@ function motifForm(
       here: fit.way === chosen,
     }));
   const worst = ({ worstDeviationInches: off }: MotifFit) => say('motif.worst', { off: sayNumber(off) }); // prettier-ignore
-  const offIn = (at: number) => (fit: MotifFit) => `${sayOff(fit.sizes[at]?.deviationInches)} in`;
+  const offIn = (at: number) => (fit: MotifFit) =>
+    say('rule.off', { off: sayOff(fit.sizes[at]?.deviationInches) });
   return {
     title: say('rule.motif', { pattern: spoken.fabric(pattern.name) }),
     half: motif.parts === 2,

@@ -139,7 +139,7 @@ export function changeLines(chosen: Chosen, rule: string, { data, say }: Told): 
       ({ before, after }, size) =>
       before === after
         ? []
-        : [say(how === 'follows' ? 'rule.lineFollows' : 'rule.lineValue', { number, size: data.sizes[size] ?? '', before: sayNumber(before), after: sayNumber(after), unit: own.unit })], // prettier-ignore
+        : [say(how === 'follows' ? 'rule.lineFollows' : 'rule.lineValue', { number, size: data.sizes[size] ?? '', before: before ?? '–', after: after ?? '–', unit: say(`unit.${own.unit}`) })], // prettier-ignore
     );
     return [...ruled, ...values];
   });
