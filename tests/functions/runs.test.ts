@@ -49,6 +49,18 @@ function gate() {
   return { pass, reached, open: () => open() };
 }
 
+/** Rooms that wait at one of their works. */
+function holdAt(work: 'check' | 'checkLanguage' | 'compose') {
+  const { pass, ...held } = gate();
+  const rooms = studioRooms();
+  const waiting = async (...asked: never[]): Promise<unknown> => {
+    await pass();
+    return (rooms[work] as (...asked: never[]) => Promise<unknown>)(...asked);
+  };
+  cloud.rooms = { ...rooms, [work]: waiting };
+  return held;
+}
+
 /** An upload whose run is at work. */
 const begin = async () => ({ ended: cloud.endOf(await cloud.upload('ada/skerry.zip')) });
 
@@ -66,15 +78,7 @@ const isReleased = async () =>
 
 describe('a run that is stopped', () => {
   it('before its release is made releases nothing, and is told as stopped', async () => {
-    const { pass, reached, open } = gate();
-    const rooms = studioRooms();
-    cloud.rooms = {
-      ...rooms,
-      compose: async (...order) => {
-        await pass();
-        return rooms.compose(...order);
-      },
-    };
+    const { reached, open } = holdAt('compose');
     const { ended } = await begin();
     await reached;
     const { run, state } = await latest();
@@ -154,15 +158,7 @@ describe('a run that is stopped', () => {
   });
 
   it('stays stopped where whoever stopped it died before the machine was told', async () => {
-    const { pass, reached, open } = gate();
-    const rooms = studioRooms();
-    cloud.rooms = {
-      ...rooms,
-      checkLanguage: async (...asked) => {
-        await pass();
-        return rooms.checkLanguage(...asked);
-      },
-    };
+    const { reached, open } = holdAt('checkLanguage');
     const { ended } = await begin();
     await reached;
     const { run } = await latest();
@@ -225,15 +221,7 @@ describe('a bundle of the shelf', () => {
 
   it('that is changed while its run waits is published as it was', async () => {
     const bundle = await lay();
-    const { pass, reached, open } = gate();
-    const rooms = studioRooms();
-    cloud.rooms = {
-      ...rooms,
-      check: async (...asked) => {
-        await pass();
-        return rooms.check(...asked);
-      },
-    };
+    const { reached, open } = holdAt('check');
     const { run } = await start(bundle);
     await reached;
     const room = storeRoom(cloud.studio('ada').shelf);
@@ -258,15 +246,7 @@ describe('a bundle of the shelf', () => {
 
   it('has one run at a time: whoever starts another joins the one at work', async () => {
     const bundle = await lay();
-    const { pass, reached, open } = gate();
-    const rooms = studioRooms();
-    cloud.rooms = {
-      ...rooms,
-      compose: async (...order) => {
-        await pass();
-        return rooms.compose(...order);
-      },
-    };
+    const { reached, open } = holdAt('compose');
     const before = cloud.machines.runs.size;
     const five = Array.from({ length: 5 }, () => start(bundle, { languages: ['de'] }));
     const begun = await Promise.all(five);
@@ -300,15 +280,7 @@ describe('a bundle of the shelf', () => {
 
   it('can be started again at once where its run was stopped', async () => {
     const bundle = await lay();
-    const { pass, reached, open } = gate();
-    const rooms = studioRooms();
-    cloud.rooms = {
-      ...rooms,
-      compose: async (...order) => {
-        await pass();
-        return rooms.compose(...order);
-      },
-    };
+    const { reached, open } = holdAt('compose');
     const first = await start(bundle);
     await reached;
     expect((await ask(`POST /runs/${first.run}/stop`)).status).toBe(202);
