@@ -3,9 +3,9 @@ import { zipSync } from 'fflate';
 import { printFindingsJson } from '../../findings/json.ts';
 import { madeName, readMadeName } from '../../release/made.ts';
 import type { Manifest } from '../../release/manifest.ts';
+import { ZIP_TIME } from '../../release/zip.ts';
 import { type Answer, bytes, download, json, page, seeOther } from '../answer.ts';
 import type { Asked, Desk } from '../desk.ts';
-import { ZIP_TIME } from './shelf.ts';
 
 /** What a browser may show by itself; anything else is kept as a file. */
 const SHOWN = [

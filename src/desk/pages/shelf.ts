@@ -3,13 +3,11 @@ import { zipSync } from 'fflate';
 import { Fault } from '../../base/fault.ts';
 import { BUNDLE_LIMITS } from '../../base/limits.ts';
 import { blocks } from '../../findings/finding.ts';
+import { ZIP_TIME } from '../../release/zip.ts';
 import { type Answer, bytes, download, json, page, seeOther } from '../answer.ts';
 import { fieldOf, type Asked, type Desk, type UploadForm } from '../desk.ts';
 import type { Wording } from '../wording.ts';
 import { titleOf } from './frame.ts';
-
-/** Zips of the same files are the same bytes: no entry carries a clock. 1980 is the format's first year. */
-export const ZIP_TIME = new Date(1980, 0, 2);
 
 export async function showShelf(desk: Desk, { wording }: Asked): Promise<Answer> {
   const names = await desk.shelf.names();
