@@ -203,6 +203,8 @@ export const NEEDLE_LIMITS = {
 
 /** Rules of numbers, and the search for counts that fit each other. */
 export const RULE_LIMITS = {
+  /** Of a whole rule; one with a multiple for each of twenty sizes still fits. */
+  letters: 300,
   /** Brackets within brackets; real rules need two. */
   depth: 12,
   /** Choices the search may look at for one size before it gives up and says so. */

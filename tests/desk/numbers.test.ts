@@ -2,19 +2,12 @@
  * The numbers as the desk shows them. Deviations are reckoned by hand from stitches and gauge; every
  * link of the page must lead to a place on it; figures must show what their words say.
  */
-import { readdirSync } from 'node:fs';
-import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { rootFolder } from '../../src/cli/resources.ts';
 import { deviationBar } from '../../src/desk/figures/bar.ts';
 import { gradeCurve } from '../../src/desk/figures/curve.ts';
 import { motifRing } from '../../src/desk/figures/ring.ts';
 import { fitMotif } from '../../src/pattern/grading/motif.ts';
-import { openTestDesk, type OpenedDesk } from './opened.ts';
-
-const STARTERS = readdirSync(path.join(rootFolder, 'templates', 'starters'), {
-  withFileTypes: true,
-}).flatMap((each) => (each.isDirectory() && each.name !== 'render' ? [each.name] : []));
+import { openTestDesk, type OpenedDesk, STARTERS } from './opened.ts';
 
 let desk: OpenedDesk;
 beforeAll(async () => {

@@ -1,5 +1,6 @@
 /** Opens a desk over an empty folder, and speaks to it the way a browser does. */
 import { randomUUID } from 'node:crypto';
+import { readdirSync } from 'node:fs';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { request } from 'node:http';
 import os from 'node:os';
@@ -20,6 +21,11 @@ export interface OpenedDesk {
   post(path: string, fields: Readonly<Record<string, string>> | FormData): Promise<Response>;
   close(): Promise<void>;
 }
+
+export const STARTERS: readonly string[] = readdirSync(
+  path.join(rootFolder, 'templates', 'starters'),
+  { withFileTypes: true },
+).flatMap((each) => (each.isDirectory() && each.name !== 'render' ? [each.name] : []));
 
 let clock = 0;
 

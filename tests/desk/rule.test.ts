@@ -3,17 +3,11 @@
  * confirmed, taken back, and never lost where somebody else was faster. Counts of the hat are reckoned by
  * hand: heads of 20 to 24 in less 2 in, at 32 sts over 4 in, 8 sts an inch.
  */
-import { readdirSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { rootFolder } from '../../src/cli/resources.ts';
 import type { BundleData } from '../../src/pattern/bundle/schema.ts';
-import { openTestDesk, type OpenedDesk } from './opened.ts';
-
-const STARTERS = readdirSync(path.join(rootFolder, 'templates', 'starters'), {
-  withFileTypes: true,
-}).flatMap((each) => (each.isDirectory() && each.name !== 'render' ? [each.name] : []));
+import { openTestDesk, type OpenedDesk, STARTERS } from './opened.ts';
 
 let desk: OpenedDesk;
 beforeAll(async () => {
@@ -180,6 +174,16 @@ describe('a rule in fields', () => {
     const sum = new URLSearchParams(typed).get('sum');
     if (sum !== null) expect(hidden(html, 'sum')).toBe(sum);
     expect(html).not.toContain('id="result"');
+  });
+
+  it('may not be longer than a pattern can hold, and nothing typed is lost', async () => {
+    const address = await begin('breakwater-hat');
+    const sum = `hat-sts${' + 1'.repeat(100)}`;
+    const query = new URLSearchParams({ number: 'crown-sts', choose: 'fields', kind: 'sum', sum });
+    const { status, html } = await read(`${address}/rule?${query.toString()}`);
+    expect(status).toBe(422);
+    expect(html).toContain('The rule has 407 letters');
+    expect(hidden(html, 'sum')).toBe(sum);
   });
 
   it('takes the values that the rule gives', async () => {

@@ -15,6 +15,7 @@ import {
   motifFits,
   motifNumber,
   motifRule,
+  otherRepeats,
   standingWays,
   WRITTEN_WAYS,
   type WrittenWay,
@@ -253,6 +254,12 @@ describe('a motif, chosen', () => {
     expect(rule?.fitted.map(({ repeats, cut }) => [repeats, cut])).toEqual([[16, 0], [18, 0], [19, 6]]); // prettier-ignore
     const choice = chosen(half(), 'back', rule?.text ?? '');
     expect(counts(choice, 'back')?.map(([, after]) => after)).toEqual([98, 110, 116]);
+  });
+
+  it('another repeat that comes out nearer: of 10 stitches in 180, 200 and 220', () => {
+    const motif = motifNumber(round(), 'it');
+    // Of 12, 204 and 216 are 4 sts off, 0.8 in; no other width within 4 stitches is as good as 10.
+    expect(motif && otherRepeats(motif)[0]).toEqual({ stitches: 10, worstInches: 0 });
   });
 
   it('knows the way that stands', () => {

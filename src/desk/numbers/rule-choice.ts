@@ -3,6 +3,7 @@
  * or the values that the rule gives. Takes the query as a browser sends it, and the number it is about;
  * gives the text of the rule, or why it cannot be made. Nothing is reckoned here.
  */
+import { RULE_LIMITS } from '../../base/limits.ts';
 import { readSizeList } from '../../pattern/bundle/size-list.ts';
 import type { BundleData, NumberData } from '../../pattern/bundle/schema.ts';
 import type { FittedSize } from '../../pattern/grading/motif.ts';
@@ -36,7 +37,7 @@ export interface MotifTyped {
 /** A word of the desk with its facts. */
 export interface Refused {
   readonly word: string;
-  readonly facts: Readonly<Record<string, string>>;
+  readonly facts: Readonly<Record<string, string | number>>;
 }
 
 export type Wanted =
@@ -49,6 +50,17 @@ export function choiceIn(query: URLSearchParams): ChoiceKind | undefined {
 
 /** Undefined where nothing is chosen yet. */
 export function wantedIn(
+  query: URLSearchParams,
+  data: BundleData,
+  number: NumberData,
+  motif: MotifNumber | undefined,
+): Wanted | undefined {
+  const wanted = chosenIn(query, data, number, motif);
+  if (!wanted || 'refused' in wanted || wanted.rule.length <= RULE_LIMITS.letters) return wanted;
+  return refusal('rule.tooLong', { letters: wanted.rule.length, most: RULE_LIMITS.letters });
+}
+
+function chosenIn(
   query: URLSearchParams,
   data: BundleData,
   number: NumberData,

@@ -4,6 +4,7 @@
  * `load.ts` turns them into `Sized`. Later issues may add keys, never change the meaning of one.
  */
 import { z } from 'zod';
+import { RULE_LIMITS } from '../../base/limits.ts';
 import { themeSchema } from './theme.ts';
 
 const slug = z
@@ -301,7 +302,7 @@ const number = z
     rule: z
       .string()
       .min(1)
-      .max(300)
+      .max(RULE_LIMITS.letters)
       .optional()
       .describe('How it follows: "bust / 2 at body + 2 sts, nearest multiple of 4 + 2"'),
     value: sized.optional().describe('The numbers themselves; compared with the rule'),
