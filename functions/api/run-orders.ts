@@ -20,7 +20,8 @@ export async function startRun({ path, body }: Call, desk: Desk): Promise<Answer
   const due = await takeTurn(work, { ...wanted, settings: order }, (last) => isOver(last, desk));
   // Also for a run that is joined: whoever was to start it may have been cut off before this.
   const { run, source, settings: settled } = await keepStart(work, due);
-  if (await machines.start(run, { studio, source, settings: settled })) {
+  await machines.start(run, { studio, source, settings: settled });
+  if (run === wanted.run) {
     log.info('run started', { run });
     count('RunsStarted');
   }
