@@ -214,7 +214,7 @@ export function gradeCurves(
     const remarked = remarks.map(({ at }) => known[at]?.at ?? 0);
     const body = ease && of(data.body.find(({ part }) => part === ease.over)?.size);
     const title = `${letter} · ${spoken.measurement(name)}, ${say(`unit.${unit}`)}`;
-    const list = values.map((value, at) => `${sizes[at]} ${sayNumber(value)}`).join(', ');
+    const list = values.map((value, at) => say('curve.value', { size: sizes[at] ?? '', off: sayNumber(value) })).join('; '); // prettier-ignore
     const remark = remarks
       .map(({ kind }, at) => say(`curve.${kind}`, { size: sizes[remarked[at] ?? 0] ?? '' }))
       .join(' ');
