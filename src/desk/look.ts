@@ -62,14 +62,19 @@ export function openLook(shelf: Pick<Shelf, 'state'>, work: Work): Look {
 
 async function lookAt(name: string, seen: string, work: Work): Promise<Looked> {
   const looked = await work.ask('look', { name });
-  const said = new Map<string | undefined, Promise<readonly Finding[]>>();
-  const languages = (tag?: string) => {
+  const said = new Map<string, Promise<readonly Finding[]>>();
+  const inOne = (tag: string) => {
     const before = said.get(tag);
     if (before) return before;
-    const asked = work.ask('languages', { name, ...(tag !== undefined && { tag }) });
+    const asked = work.ask('languages', { name, tag });
     said.set(tag, asked);
     asked.catch(() => said.delete(tag));
     return asked;
+  };
+  const languages = async (tag?: string) => {
+    if (tag !== undefined) return inOne(tag);
+    const all = looked.bundle?.data.languages ?? [];
+    return (await Promise.all(all.map(inOne))).flat();
   };
   return { ...looked, seen, languages };
 }

@@ -77,6 +77,51 @@ for (const place of document.querySelectorAll('[data-part]')) {
     );
 }
 
+/** Languages asked for at once. */
+const AT_ONCE = 3;
+
+/** One part for each language, a few at a time; each shows what it says when it comes. */
+async function fillInTurns(place) {
+  const link = place.innerHTML;
+  const { turns, of, wait, clear, others } = place.dataset;
+  const tags = turns.split('|');
+  const told = document.createElement('p');
+  const parts = new Map(tags.map((tag) => [tag, document.createElement('div')]));
+  const spoken = [];
+  const tell = (done) =>
+    (told.textContent = wait.replace('{done}', done).replace('{all}', tags.length));
+  tell(0);
+  place.replaceChildren(told, ...parts.values());
+  const waiting = [...tags];
+  let done = 0;
+  const work = async () => {
+    for (let tag = waiting.shift(); tag !== undefined; tag = waiting.shift()) {
+      const answer = await fetch(`${of}?of=${encodeURIComponent(tag)}`);
+      if (!answer.ok) throw new Error(answer.statusText);
+      const page = new DOMParser().parseFromString(await answer.text(), 'text/html');
+      const part = page.getElementById('part');
+      if (part.querySelector('[data-none]')) spoken.push(tag);
+      else parts.get(tag).replaceChildren(...part.childNodes);
+      returnTyped(parts.get(tag));
+      tell((done += 1));
+    }
+  };
+  try {
+    await Promise.all(Array.from({ length: AT_ONCE }, work));
+    const listed = new Intl.ListFormat(document.documentElement.lang).format(
+      tags.filter((tag) => spoken.includes(tag)),
+    );
+    // Only the end of it is said aloud.
+    told.setAttribute('role', 'status');
+    told.textContent = (spoken.length === tags.length ? clear : others).replace('{spoken}', listed);
+    told.className = spoken.length === tags.length ? 'clear' : 'facts';
+    told.hidden = spoken.length === 0;
+  } catch {
+    place.innerHTML = link;
+  }
+}
+for (const place of document.querySelectorAll('[data-turns]')) void fillInTurns(place);
+
 const pairsOf = (text) => new Map(text.split('|').map((each) => each.split('=')));
 
 /** A run as it goes on: a line for each thing it is at, and the last of them said aloud. */

@@ -26,6 +26,7 @@ export async function findingsPage(
   const { say, render } = wording;
   const name = words['name'] ?? '';
   const [looked, history] = await Promise.all([desk.look(name), desk.shelf.history(name)]);
+  const data = looked.bundle?.data;
   const last = lastChange(history);
   const count = looked.findings.filter(blocks).length;
   const groups = groupFindings(looked.findings, looked.texts, wording, slip);
@@ -41,6 +42,7 @@ export async function findingsPage(
     history: history.toReversed().slice(0, 40),
     slip: slip && { ...slip, typed: returned ? '' : slip.typed },
     readable: looked.checked !== undefined,
+    turns: data ? inTurn(data.languages, data.language, wording.language).join('|') : '',
   };
   return page(render('findings', view), status);
 }
@@ -48,15 +50,27 @@ export async function findingsPage(
 const doneWord = (word: string | null): string =>
   ['correct', 'accept', 'undo', 'papers'].find((each) => each === word) ?? 'correct';
 
-export async function showLanguages(desk: Desk, { words, wording }: Asked): Promise<Answer> {
-  const looked = await desk.look(words['name'] ?? '');
-  const findings = await looked.languages();
-  const languages = looked.bundle?.data.languages ?? [];
+/** What the languages say, or with `?of=` one of them: the page then asks for one after the other. */
+export async function showLanguages(desk: Desk, { call, words, wording }: Asked): Promise<Answer> {
+  const { render, list } = wording;
+  const [looked, known] = await Promise.all([desk.look(words['name'] ?? ''), desk.languages()]);
+  const all = looked.bundle?.data.languages ?? [];
+  const of = all.find((tag) => tag === call.query.get('of'));
+  const findings = await looked.languages(of);
+  const asked = of === undefined ? all : [of];
   const view = {
     address: `/patterns/${encodeURIComponent(words['name'] ?? '')}`,
     groups: groupFindings(findings, looked.texts, wording),
     none: findings.length === 0,
-    spoken: wording.list(languages),
+    one: of === undefined ? '' : (known.get(of)?.settings.name ?? of),
+    spoken: list(asked),
   };
-  return page(wording.render('languages', view));
+  return page(render('languages', view));
+}
+
+/** Her own language first, then that of the pattern, then the others as the pattern has them. */
+function inTurn(all: readonly string[], source: string, reader: string): readonly string[] {
+  const rank = (tag: string) =>
+    tag.split('-')[0] === reader.split('-')[0] ? 0 : tag === source ? 1 : 2;
+  return all.toSorted((a, b) => rank(a) - rank(b));
 }

@@ -36,8 +36,8 @@ export type PinsSeen = Pick<PinsReport, 'total' | 'pinned' | 'share' | 'unpinned
 export interface Jobs {
   readonly look: { ask: { name: string }; answer: LookedAt };
   readonly cover: { ask: { name: string }; answer: Cover | undefined };
-  /** Findings of one language, or of all of them. */
-  readonly languages: { ask: { name: string; tag?: string }; answer: readonly Finding[] };
+  /** Findings of one language. */
+  readonly languages: { ask: { name: string; tag: string }; answer: readonly Finding[] };
   readonly pins: { ask: { name: string }; answer: PinsSeen };
   readonly sheet: { ask: { name: string; order: DocumentOrder }; answer: Uint8Array };
   readonly webPage: { ask: { name: string; language: string }; answer: Uint8Array };
@@ -84,7 +84,7 @@ export const JOBS: { readonly [K in JobName]: Job<K> } = {
   cover: ({ name }, { shelf }) => makeCover(shelf, name),
   look: async ({ name }, { standings }) => withoutPhotos(await standings.of(name)),
   languages: async ({ name, tag }, { standings, rooms }) =>
-    readLanguages((await standings.of(name)).checked, tag, await rooms()),
+    readLanguage((await standings.of(name)).checked, tag, await rooms()),
   pins: async ({ name }, { standings }) => seePins(await standings.readable(name)),
   sheet: async ({ name, order }, { standings, rooms }) =>
     setSheet(await standings.readable(name), order, await rooms()),
@@ -111,19 +111,15 @@ export const JOBS: { readonly [K in JobName]: Job<K> } = {
     readResults(await standings.readable(name), papers),
 };
 
-async function readLanguages(
+async function readLanguage(
   checked: CheckedPattern | undefined,
-  only: string | undefined,
+  tag: string,
   rooms: Rooms,
 ): Promise<readonly Finding[]> {
-  const found: Finding[] = [];
-  const all = checked?.pattern.bundle.data.languages ?? [];
-  for (const tag of all.filter((each) => only === undefined || each === only)) {
-    // Lets other jobs through between two languages, each of which keeps the processor busy.
-    await new Promise((resolve) => setImmediate(resolve));
-    if (checked) found.push(...(await rooms.checkLanguage(checked, tag)));
-  }
-  return found;
+  // Lets other jobs through between two languages, each of which keeps the processor busy.
+  await new Promise((resolve) => setImmediate(resolve));
+  const isOffered = checked?.pattern.bundle.data.languages.includes(tag) ?? false;
+  return checked && isOffered ? rooms.checkLanguage(checked, tag) : [];
 }
 
 const pins = new WeakMap<CheckedPattern, PinsSeen>();
