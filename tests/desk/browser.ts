@@ -45,12 +45,50 @@ export async function openReader(
 }
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const RUN = `axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })
-  .then(({ violations }) => violations.map(({ id, nodes }) => id + ' ' + nodes[0].html))`;
+const run = (options: string) =>
+  `axe.run(${options}).then(({ violations }) => violations.map(({ id, nodes }) => id + ' ' + nodes[0].html))`;
+const RUN = run(
+  `{ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'], rules: { 'target-size': { enabled: true } } }`,
+);
 
-/** The state the page is in now: axe clean, and no wider than the window. */
-export async function expectGoodLooks(page: Page, state: string): Promise<void> {
+async function expectNoOverhang(page: Page, state: string): Promise<void> {
   expect(await page.evaluate('document.documentElement.scrollWidth - innerWidth'), state).toBe(0);
+}
+
+/** Set as a reader's own style would set it; WCAG 2.2, 1.4.12. No policy of a page stops such a style. */
+const SPACED = `{
+  const style = new CSSStyleSheet();
+  style.replaceSync('* { line-height: 1.5 !important; letter-spacing: 0.12em !important; word-spacing: 0.16em !important } p { margin-bottom: 2em !important }');
+  document.adoptedStyleSheets = [style];
+}`;
+
+/** Nothing hangs over where 1280 pixels are magnified four times, nor with wide letters; WCAG 2.2, 1.4.10. */
+export async function expectReflow(page: Page, state: string): Promise<void> {
+  const before = page.viewportSize() ?? { width: 1280, height: 900 };
+  await page.setViewportSize({ width: 320, height: 640 });
+  await expectNoOverhang(page, `${state}, 320 px`);
+  await page.evaluate(SPACED);
+  await expectNoOverhang(page, `${state}, 320 px and wide letters`);
+  await page.evaluate('document.adoptedStyleSheets = []');
+  await page.setViewportSize(before);
+}
+
+/** The colours of the other scheme are legible as well. Goes back to the scheme it came from. */
+export async function expectContrastOf(
+  page: Page,
+  colorScheme: 'dark' | 'light',
+  state: string,
+): Promise<void> {
+  await page.emulateMedia({ colorScheme });
+  await page.evaluate(AXE);
+  const said = await page.evaluate(run(`{ runOnly: ['color-contrast'] }`));
+  expect(said, `${state}, ${colorScheme}`).toEqual([]);
+  await page.emulateMedia({ colorScheme: null });
+}
+
+/** The state the page is in now: axe clean, places to press large enough, and no wider than the window. */
+export async function expectGoodLooks(page: Page, state: string): Promise<void> {
+  await expectNoOverhang(page, state);
   await page.evaluate(AXE);
   expect(await page.evaluate(RUN), state).toEqual([]);
 }
