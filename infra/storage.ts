@@ -13,6 +13,7 @@ import {
 } from 'aws-cdk-lib/aws-s3';
 import { Construct } from 'constructs';
 import type { BucketName } from './functions.ts';
+import { SHARED, sharingWith } from './sharing.ts';
 
 export class Storage extends Construct {
   readonly buckets: Readonly<Record<BucketName, Bucket>>;
@@ -38,11 +39,12 @@ export class Storage extends Construct {
 
   /** A page of that origin may fetch what it holds a signed address of: drafts and released files. */
   letFetch(origin: string): void {
-    for (const bucket of [this.buckets.work, this.buckets.releases]) {
-      bucket.addCorsRule({
-        allowedOrigins: [origin],
+    const { allowedOrigins, maxAge } = sharingWith(origin);
+    for (const name of SHARED) {
+      this.buckets[name].addCorsRule({
+        allowedOrigins: [...allowedOrigins],
         allowedMethods: [HttpMethods.GET],
-        maxAge: CORS_SECONDS,
+        maxAge,
       });
     }
   }
@@ -68,9 +70,6 @@ export class Storage extends Construct {
     });
   }
 }
-
-/** Browsers ask again after an hour. */
-const CORS_SECONDS = 3_600;
 
 /** Releases and the shelf stay; an object that was cleared up by mistake can be fetched back for a season. */
 const KEPT: LifecycleRule = {

@@ -5,7 +5,7 @@
  */
 import { z } from 'zod';
 import { Fault, type FaultKind } from '../../src/base/fault.ts';
-import { PAGES_LIMITS } from '../../src/base/limits.ts';
+import { DESK_LIMITS, PAGES_LIMITS } from '../../src/base/limits.ts';
 import type { Settings } from '../../src/pipeline/payloads.ts';
 import type { Acceptance, Change, Correction, Replacement } from '../../src/shelf/shelf.ts';
 import type { Wire } from './request.ts';
@@ -48,6 +48,8 @@ export interface Api {
   runs(bundle: string): Promise<readonly RunTold[]>;
   run(run: string): Promise<RunTold>;
   stop(run: string): Promise<void>;
+  /** Those of which something is for sale, in order. */
+  patterns(): Promise<readonly string[]>;
   /** The earliest version first; none where nothing is released. */
   versions(pattern: string): Promise<readonly string[]>;
   /** Proofs and test copies by name, the latest version first. */
@@ -78,7 +80,7 @@ export function openApi(order: ApiOrder, token: string): Api {
     schema.parse(JSON.parse(await ask(order, token, path, JSON.stringify(body))));
   const changed = (name: string, how: string, body?: unknown) =>
     post(change, `/bundles/${plain(name)}/${how}`, body);
-  const released = (pattern: string, version: string) =>
+  const releaseAt = (pattern: string, version: string) =>
     `/releases/${plain(pattern)}/${plain(version)}`;
   return {
     bundles: async () =>
@@ -102,19 +104,43 @@ export function openApi(order: ApiOrder, token: string): Api {
       (await get(z.object({ runs: z.array(run) }), `/runs?bundle=${plain(name)}`)).runs,
     run: (id) => get(run, `/runs/${plain(id)}`),
     stop: async (id) => void (await post(z.unknown(), `/runs/${plain(id)}/stop`)),
+    patterns: () => patternsOf((path) => get(released, path)),
     versions: async (pattern) => (await madeOf(order, token, pattern)).versions,
     copies: async (pattern) => (await madeOf(order, token, pattern)).copies.map(({ name }) => name),
-    manifest: (pattern, version) => ask(order, token, released(pattern, version)),
+    manifest: (pattern, version) => ask(order, token, releaseAt(pattern, version)),
     download: async (pattern, version, path) =>
-      (await get(link, `${released(pattern, version)}/download?path=${encodeURIComponent(path)}`))
+      (await get(link, `${releaseAt(pattern, version)}/download?path=${encodeURIComponent(path)}`))
         .url,
     downloadAll: async (pattern, version) => {
-      const path = `${released(pattern, version)}/zip`;
+      const path = `${releaseAt(pattern, version)}/zip`;
       await post(z.unknown(), path);
       return (await get(link.partial(), path)).url;
     },
   };
 }
+
+const released = z.object({
+  releases: z.array(z.object({ pattern: z.string() })),
+  next: z.string().optional(),
+});
+
+/** Releases are told in pages; behind the last version of a pattern the next pattern begins. */
+async function patternsOf(
+  ask: (path: string) => Promise<z.output<typeof released>>,
+): Promise<readonly string[]> {
+  const found = new Set<string>();
+  let after = '';
+  do {
+    const { releases, next } = await ask(`/releases${after}`);
+    for (const { pattern } of releases) found.add(pattern);
+    const last = next === undefined ? undefined : releases.at(-1)?.pattern;
+    after = last === undefined ? '' : `?after=${last}/${LAST_VERSION}`;
+  } while (after !== '' && found.size < DESK_LIMITS.patterns);
+  return [...found];
+}
+
+/** No version stands behind it. */
+const LAST_VERSION = '9999.9999.9999';
 
 const made = z.object({
   versions: z.array(z.string()),

@@ -4,7 +4,7 @@
  * its files, so that whoever may name it may know what follows from it.
  */
 import type { Desk } from '../../src/desk/desk.ts';
-import { openLook } from '../../src/desk/look.ts';
+import { type Look, openLook } from '../../src/desk/look.ts';
 import { JOBS, type JobWorld, type Work } from '../../src/desk/work/jobs.ts';
 import { openStandings, type Remembered } from '../../src/desk/work/standing.ts';
 import type { Language } from '../../src/language/index.ts';
@@ -31,13 +31,13 @@ export function openStudio(order: StudioOrder, api: Api): Studio {
   const { fetch: send, rooms, languages } = order;
   const shelf = apiShelf({ api, fetch: send, memory: order.files });
   const releases = apiReleases(api, send);
-  const standings = openStandings(shelf, order.standings);
+  const standings = openStandings(shelf, order.standings, REMEMBERED);
   const work = inThisProcess({ rooms, languages, shelf, standings, releases });
   const delivery = { api, fetch: send };
   const desk: Desk = {
     shelf,
     work,
-    look: openLook(shelf, work),
+    look: lookOnce(openLook(shelf, work)),
     runs: apiRuns(api),
     releases,
     waiting: draftWaitingRoom(delivery),
@@ -50,6 +50,13 @@ export function openStudio(order: StudioOrder, api: Api): Studio {
   };
   return { desk, delivery };
 }
+
+/** Patterns of whoever comes to this process. */
+const REMEMBERED = 8;
+
+/** What is known is known of this request: asking for the state of every pattern would tell nothing. */
+const lookOnce = (look: Look): Look =>
+  Object.assign((name: string) => look(name), { known: () => Promise.resolve(undefined) });
 
 /** A function serves one request at a time: nothing waits while it works. */
 const inThisProcess = (world: JobWorld): Work => ({

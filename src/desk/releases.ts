@@ -5,13 +5,16 @@
  */
 import path from 'node:path';
 import { Fault } from '../base/fault.ts';
+import { DESK_LIMITS } from '../base/limits.ts';
 import { artifactKey } from '../release/keys.ts';
-import { findMade, listMade, madeName } from '../release/made.ts';
+import { findMade, listMade, listPatterns, madeName } from '../release/made.ts';
 import type { Manifest, ReleasedFile } from '../release/manifest.ts';
 import { folderStore } from '../store/folder.ts';
 import type { Store } from '../store/store.ts';
 
 export interface Releases {
+  /** Patterns of which something is for sale, in order. */
+  patterns(): Promise<readonly string[]>;
   /** For sale, the latest first. */
   versions(pattern: string): Promise<readonly string[]>;
   /** Proofs and test copies by their names, such as `1.0.0-proof-2`; the latest version first. */
@@ -31,6 +34,7 @@ export const folderReleases = (folder: string): Releases =>
 
 export function storeReleases(store: Store): Releases {
   return {
+    patterns: () => listPatterns(store, DESK_LIMITS.patterns),
     versions: async (pattern) => (await listMade(store, pattern)).versions,
     copies: async (pattern) => (await listMade(store, pattern)).copies.map(madeName),
     async manifest(pattern, name) {

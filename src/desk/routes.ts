@@ -11,6 +11,7 @@ import { openOwnFiles, type OwnFiles } from './own-files.ts';
 import { correctValue, acceptWarning, undoLast } from './pages/changes.ts';
 import { showDrawings } from './pages/drawings.ts';
 import { showFindings, showLanguages } from './pages/findings.ts';
+import { choosePattern } from './pages/handed-paper.ts';
 import { showNumbers, showPins } from './pages/numbers.ts';
 import {
   confirmPaper,
@@ -21,6 +22,7 @@ import {
   takeTexts,
 } from './pages/papers.ts';
 import { sendSheet, sendWebPage, showPages } from './pages/pages.ts';
+import { showReleased } from './pages/released.ts';
 import { showMade } from './pages/made.ts';
 import { showFollow, showRelease } from './pages/release.ts';
 import { sendEditorPacket, sendTestPacket, takeResults } from './pages/people.ts';
@@ -44,7 +46,8 @@ const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
   ['GET', '/', showShelf],
   ['POST', '/begin', begin],
   ['POST', '/hand-in', handIn],
-  ['GET', '/hand-in', renewHandIn],
+  ['POST', '/hand-in/pattern', choosePattern],
+  ['GET', '/hand-in/form', renewHandIn],
   ['GET', '/handed-in/:upload', takeUploaded],
   ['GET', '/patterns/:name', showFindings],
   ['GET', '/patterns/:name/standing', showStanding],
@@ -78,6 +81,7 @@ const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
   ['GET', '/patterns/:name/follow', showFollow],
   ['POST', '/patterns/:name/runs', startRun],
   ['GET', '/patterns/:name/bundle.zip', sendBundle],
+  ['GET', '/released/:pattern', showReleased],
   ['POST', '/runs/:run/cancel', cancelRun],
   ['POST', '/runs/:run/again', runAgain],
   ['GET', '/runs/:run/events', tellRun],

@@ -46,6 +46,17 @@ export async function findMade(
   return stored && readManifest(stored.bytes, key);
 }
 
+/** Patterns of which something is for sale, in order, as many as are wanted. */
+export async function listPatterns(store: Store, most: number): Promise<readonly string[]> {
+  const found = new Set<string>();
+  for await (const { key } of store.list('releases/')) {
+    const [, pattern = '', , file] = key.split('/');
+    if (file === 'manifest.json') found.add(pattern);
+    if (found.size === most) break;
+  }
+  return [...found].sort();
+}
+
 /** Versions for sale and copies, the latest version first, of each the copy made last. */
 export async function listMade(
   store: Store,

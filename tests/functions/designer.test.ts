@@ -320,7 +320,7 @@ describe('a bundle', () => {
   });
 
   it('is handed in by a fresh form, where the page lay open for long', async () => {
-    const form = JSON.parse(await read('/hand-in')) as UploadForm;
+    const form = JSON.parse(await read('/hand-in/form')) as UploadForm;
     expect(form.fields['success_action_redirect']).toMatch(`${HOME}/handed-in/`);
     const back = await sendToStore(form, zipSync(Object.fromEntries(skerryFiles())));
     expect(led(await ada.get(back))).toBe('/patterns/skerry-hat');
@@ -335,9 +335,28 @@ describe('a bundle', () => {
   });
 });
 
+describe('a pattern that was released and does not lie on the shelf', () => {
+  it('is named there quietly, and shows what was made of it', async () => {
+    expect(await read('/')).not.toContain('/released/');
+    const files = skerryFiles({ id: 'fulmar-hat' });
+    await desk.cloud.endOf(await desk.cloud.upload('ada/fulmar.zip', files));
+    expect(await read('/')).toContain('href="/released/fulmar-hat"');
+    const html = await read('/released/fulmar-hat');
+    expect(html).toContain('href="/files/fulmar-hat/1.0.0.zip"');
+    expect(html).toMatch(/<pre id="text-1-0-0-de-listing-txt"/);
+    expect(html).not.toContain('?made=');
+
+    const next = skerryFiles({ id: 'fulmar-hat', version: '1.1.0' });
+    await desk.cloud.endOf(await desk.cloud.upload('ada/fulmar-2.zip', next));
+    expect(await read('/released/fulmar-hat')).toContain('href="/released/fulmar-hat?made&#x3D;1.0.0"'); // prettier-ignore
+    expect(await read('/released/fulmar-hat?made=1.0.0')).toContain('fulmar-hat/1.0.0.zip');
+    expect((await ada.get('/released/gannet-hat')).status).toBe(404);
+  });
+});
+
 describe('a store that does not answer', () => {
   it('is told of in words, and the page comes when it answers again', async () => {
-    const form = JSON.parse(await read('/hand-in')) as UploadForm;
+    const form = JSON.parse(await read('/hand-in/form')) as UploadForm;
     const files = Object.fromEntries(skerryFiles({ version: '3.0.0' }));
     const address = led(await ada.get(await sendToStore(form, zipSync(files))));
     desk.cloud.front.trouble = (request) =>

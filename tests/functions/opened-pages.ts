@@ -6,7 +6,7 @@ import { afterAll, beforeAll, beforeEach, expect } from 'vitest';
 import type { Pages } from '../../functions/pages/pages.ts';
 import { present } from '../../src/base/assert.ts';
 import type { Rooms } from '../../src/pipeline/ports.ts';
-import { openEquipment } from '../../src/pipeline/rooms.ts';
+import { openRooms } from '../../src/pipeline/rooms.ts';
 import { type Browser, HOME, openBrowser } from './browser.ts';
 import { type CloudDesk, openCloudDesk } from './cloud-desk.ts';
 import { type Cloud, startCloud } from './cloud.ts';
@@ -23,9 +23,8 @@ export class OpenedPages {
     beforeAll(async () => {
       this.#cloud = await startCloud();
       this.#cloud.clear();
-      const equipment = openEquipment({ root: process.cwd() });
-      const rooms = async () =>
-        Object.assign(withWebPages(this.cloud.rooms), { equipment: await equipment });
+      const real = await openRooms({ root: process.cwd(), program: 'pages' });
+      const rooms = async () => besides(this.cloud.rooms, real);
       const now = () => this.clock ?? new Date();
       this.#desk = await openCloudDesk({ home: HOME, rooms, now });
     });
@@ -72,10 +71,15 @@ export class OpenedPages {
   };
 }
 
-/** The small rooms of the studio make none. */
-const withWebPages = (rooms: Rooms): Rooms => ({
+/** The small rooms of the studio, with what they do not make: web pages, pictures, papers for people. */
+const besides = (
+  rooms: Rooms,
+  { equipment, preparePicture }: Awaited<ReturnType<typeof openRooms>>,
+) => ({
   ...rooms,
-  companions: (order) => [
+  equipment,
+  preparePicture,
+  companions: (order: Parameters<Rooms['companions']>[0]) => [
     ...rooms.companions(order),
     ...order.languages.map((language) => ({
       path: `${language}/page.html`,

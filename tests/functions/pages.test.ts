@@ -56,6 +56,7 @@ const both = (): readonly [Browser, Browser] => {
 
 const QUERIES: Readonly<Record<string, string>> = {
   '/patterns/:name/rule': '?number=cast-on-sts',
+  '/patterns/:name/packet/test.zip': '?language=en-US&size=S',
   '/patterns/:name/texts/:tag.:kind': '?all',
   '/patterns/:name/texts/new.:kind': '?tag=de&all',
 };
@@ -145,7 +146,7 @@ describe.each(OF_A_STUDIO.filter(([method]) => method === 'POST'))('%s %s', (_me
     const before = await state();
     const form = new FormData();
     for (const [name, value] of Object.entries({ ...CHANGES, waits })) form.append(name, value);
-    form.append('paper', new Blob(['x']), 'n.csv');
+    for (const field of ['paper', 'sheets', 'since']) form.append(field, new Blob(['x']), 'n.csv');
     expect([address, (await stranger.post(addressOf(address), form)).status]).toEqual([address, 404]); // prettier-ignore
     expect(await state()).toEqual(before);
   });

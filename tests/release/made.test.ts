@@ -1,7 +1,13 @@
 /** Names of what was made, and the list of it in a store: for sale, proofs, test copies. */
 import { describe, expect, it } from 'vitest';
 import { copyKey, currentKey, manifestKey } from '../../src/release/keys.ts';
-import { findMade, listMade, madeName, readMadeName } from '../../src/release/made.ts';
+import {
+  findMade,
+  listMade,
+  listPatterns,
+  madeName,
+  readMadeName,
+} from '../../src/release/made.ts';
 import { writeManifest } from '../../src/release/manifest.ts';
 import { memoryStore } from '../../src/store/memory.ts';
 
@@ -54,5 +60,15 @@ describe('what was made of a pattern', () => {
     expect((await findMade(store, 'skerry-hat', '1.0.0'))?.stage).toBeUndefined();
     expect(await findMade(store, 'skerry-hat', '1.0.0-proof-3')).toBeUndefined();
     expect(await findMade(store, 'skerry-hat', '1.0.0/proof/1')).toBeUndefined();
+  });
+});
+
+describe('the list of patterns', () => {
+  it('names each of which something is for sale once, and no more than are wanted', async () => {
+    const store = await filled();
+    await store.put(copyKey('tern-hat', '1.0.0', 'proof', 1), manifest('1.0.0'), {});
+    expect(await listPatterns(store, 9)).toEqual(['skerry-hat', 'skerry-hat-two']);
+    expect(await listPatterns(store, 1)).toHaveLength(1);
+    expect(await listPatterns(memoryStore(), 9)).toEqual([]);
   });
 });

@@ -8,6 +8,7 @@ import type { Wire } from '../request.ts';
 
 export function apiReleases(api: Api, send: Wire): Releases {
   return {
+    patterns: () => api.patterns(),
     versions: async (pattern) => (await api.versions(pattern)).toReversed(),
     copies: (pattern) => api.copies(pattern),
     async manifest(pattern, version) {

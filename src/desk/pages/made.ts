@@ -13,10 +13,14 @@ import type { Say } from '../wording.ts';
 import { frameOf } from './frame.ts';
 
 /** Copies as a list: each with its page and its zip. */
-export const copiesView = (names: readonly string[], address: string, say: Say) =>
+export const copiesView = (
+  names: readonly string[],
+  addressOf: (name: string) => string,
+  say: Say,
+) =>
   names.map((name) => {
     const made = readMadeName(name) ?? { version: name };
-    return { name, title: sayMade(made, say), address: `${address}/made/${name}` };
+    return { name, title: sayMade(made, say), address: addressOf(name) };
   });
 
 export async function showMade(desk: Desk, { call, words, wording }: Asked): Promise<Answer> {

@@ -55,7 +55,7 @@ export async function releasePage(
     stages: stagesView({ looked, languages: known, chosen, address, wording }),
     refused: unstarted?.refused ?? '',
     editions: choicesOf(unstarted?.ticked ?? [], say),
-    copies: copiesView(copies, address, say),
+    copies: copiesView(copies, (each) => `${address}/made/${each}`, say),
     releases: await releasesOf(desk, versions, { data, nameOf, wording }),
     older: versions.slice(SHOWN).map((version) => ({ version, address: `${address}/made/${version}` })),
     testing: data && !looked.findings.some(blocks) && testingOf(data, nameOf),

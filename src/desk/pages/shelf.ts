@@ -7,11 +7,14 @@ import { ZIP_TIME } from '../../release/zip.ts';
 import { type Answer, bytes, download, json, page, seeOther } from '../answer.ts';
 import { fieldOf, type Asked, type Desk, type UploadForm } from '../desk.ts';
 import type { Wording } from '../wording.ts';
+import { isPaper } from '../work/papers.ts';
 import { titleOf } from './frame.ts';
+import { takePaper } from './handed-paper.ts';
+import { releasedElsewhere } from './released.ts';
 
 export async function showShelf(desk: Desk, { wording }: Asked): Promise<Answer> {
   const names = await desk.shelf.names();
-  const patterns: object[] = [];
+  const patterns: Entry[] = [];
   let looks = LOOKED_AT;
   for (const name of names) {
     const seen = await desk.look.known(name).catch(() => undefined);
@@ -26,7 +29,8 @@ export async function showShelf(desk: Desk, { wording }: Asked): Promise<Answer>
   const { arrivals } = desk;
   const folder = arrivals.kind === 'here' ? arrivals.folder : '';
   const upload = arrivals.kind === 'elsewhere' ? formView(await arrivals.open()) : undefined;
-  const view = { title, folder, upload, patterns, starters, most: MOST };
+  const elsewhere = await releasedElsewhere(desk, new Set([...names, ...patterns.map(idOf)]));
+  const view = { title, folder, upload, patterns, starters, elsewhere, most: MOST };
   return page(wording.render('shelf', view));
 }
 
@@ -38,7 +42,17 @@ const MOST = { zip: BUNDLE_LIMITS.zipBytes, file: BUNDLE_LIMITS.fileBytes };
 
 const addressOf = (name: string): string => `/patterns/${encodeURIComponent(name)}`;
 
-const laterOf = (name: string): object => ({
+/** One pattern of the page, as its template takes it. */
+interface Entry extends Readonly<Record<string, unknown>> {
+  readonly name: string;
+  /** What the pattern calls itself, where it was read. */
+  readonly id?: string | undefined;
+}
+
+/** A second copy has its number behind the name; whether it is one is not known before it was read. */
+const idOf = ({ name, id = name.replace(/-\d+$/, '') }: Entry): string => id;
+
+const laterOf = (name: string): Entry => ({
   name,
   address: addressOf(name),
   title: name,
@@ -51,7 +65,7 @@ export async function showStanding(desk: Desk, { words, wording }: Asked): Promi
   return page(wording.render('standing', { pattern: await standingOf(desk, name, wording) }));
 }
 
-async function standingOf(desk: Desk, name: string, wording: Wording): Promise<object> {
+async function standingOf(desk: Desk, name: string, wording: Wording): Promise<Entry> {
   const { say, list, fault } = wording;
   const address = addressOf(name);
   try {
@@ -68,7 +82,17 @@ async function standingOf(desk: Desk, name: string, wording: Wording): Promise<o
       : '';
     const title = titleOf(looked, name);
     const cover = data ? `${address}/cover?of=${looked.bundle?.hash.slice(0, 16) ?? ''}` : '';
-    return { name, address, title, standing, clear: count === 0, facts, cover, later: false };
+    return {
+      name,
+      id: data?.id,
+      address,
+      title,
+      standing,
+      clear: count === 0,
+      facts,
+      cover,
+      later: false,
+    };
   } catch (error) {
     const standing = fault(error instanceof Error ? error : {}).message;
     return {
@@ -111,12 +135,21 @@ export async function takeUploaded(desk: Desk, { call, words }: Asked): Promise<
 const noSuchPage = (place: string): Fault =>
   new Fault('missing', 'there is no such page', { place });
 
-export async function handIn(desk: Desk, { call }: Asked): Promise<Answer> {
-  if (desk.arrivals.kind === 'elsewhere') throw noSuchPage(call.path);
+/** A bundle, or a paper of one that lies there; where bundles go straight to the store, papers alone. */
+export async function handIn(desk: Desk, asked: Asked): Promise<Answer> {
+  const { call } = asked;
   const form = await call.form();
-  const files = [...form.getAll('zip'), ...form.getAll('files')].flatMap((each) =>
+  const files = [...form.getAll('zip'), ...form.getAll('paper'), ...form.getAll('files')].flatMap((each) =>
     typeof each === 'string' || each.name === '' ? [] : [each],
   );
+  const [first] = files;
+  if (first && files.length === 1 && isPaper(first.name)) return takePaper(desk, asked, first);
+  if (first && files.every(({ name }) => isPaper(name)))
+    throw new Fault('input', 'several files came with the form', {
+      place: first.name,
+      remedy: 'hand in one spreadsheet or translation at a time',
+    });
+  if (desk.arrivals.kind === 'elsewhere') throw noSuchPage(call.path);
   const name = await desk.arrivals.take(files);
   return seeOther(`/patterns/${encodeURIComponent(name)}`);
 }

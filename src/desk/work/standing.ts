@@ -42,6 +42,7 @@ export interface Remembered {
 export function openStandings(
   shelf: Pick<Shelf, 'files' | 'state'>,
   memory = new Map<string, Remembered>(),
+  most = REMEMBERED,
 ): Standings {
   const of = async (name: string): Promise<Standing> => {
     const state = await shelf.state(name);
@@ -52,7 +53,7 @@ export function openStandings(
     memory.set(name, { state, standing });
     // What could not be read is tried again the next time.
     standing.catch(() => memory.delete(name));
-    for (const old of [...memory.keys()].slice(0, -REMEMBERED)) memory.delete(old);
+    for (const old of [...memory.keys()].slice(0, -most)) memory.delete(old);
     return standing;
   };
   return {

@@ -17,6 +17,7 @@ import { readPost } from './post-policy.ts';
 import type { Permission, Roles } from './roles.ts';
 import { hideMissing, may } from './roles.ts';
 import type { Keys } from './signature.ts';
+import { type Sharing, sharedHeaders } from './sharing.ts';
 import { requireSignature } from './signature.ts';
 
 /** What to do with a request instead of, or after, answering it. */
@@ -34,6 +35,8 @@ export interface S3Front {
   readonly denied: string[];
   /** The key of a role. */
   keysOf(role: string): Keys;
+  /** What browsers of other origins may fetch, by bucket. */
+  sharing: Sharing;
   /** Asked for each request: `PUT bucket/key`. */
   trouble: (request: string) => Trouble | undefined;
   createBucket(name: string, options?: { readonly versioned?: boolean }): void;
@@ -68,6 +71,7 @@ export async function startS3Front(now: () => Date = () => new Date()): Promise<
     keys,
     roles: new Map(),
     denied: [],
+    sharing: new Map(),
     keysOf: (role) => ({ ...keys, accessKeyId: `${keys.accessKeyId}-${role}` }),
     trouble: () => undefined,
     createBucket: (name, options = {}) => {
@@ -88,7 +92,11 @@ export async function startS3Front(now: () => Date = () => new Date()): Promise<
     const trouble = front.trouble(`${request.method ?? ''} ${bucketName}/${key}`);
     let permissions: readonly Permission[] | undefined;
     let answer: Answer;
+    let shared: Readonly<Record<string, string>> = {};
     try {
+      const { method = '', headers } = request;
+      shared = sharedHeaders(front.sharing, { method, bucket: bucketName, headers });
+      if (method === 'OPTIONS') return response.writeHead(200, shared).end();
       if (trouble?.kind === 'busy') throw new S3Error(trouble.status, BUSY[trouble.status]);
       const form = request.headers['content-type'] ?? '';
       if (request.method === 'POST' && form.startsWith('multipart/form-data')) {
@@ -106,7 +114,7 @@ export async function startS3Front(now: () => Date = () => new Date()): Promise<
     if (trouble?.kind === 'lostAnswer') {
       return response.destroy();
     }
-    response.writeHead(answer.status, { 'x-amz-request-id': 'test', ...answer.headers });
+    response.writeHead(answer.status, { 'x-amz-request-id': 'test', ...shared, ...answer.headers });
     return response.end(request.method === 'HEAD' ? undefined : answer.body);
   }
 
