@@ -77,6 +77,27 @@ describe('a designer', () => {
     }
   });
 
+  it('lists a proof, and fetches its files by its name', async () => {
+    await publish('ada', { stage: 'proof' });
+    expect((await ask('GET /releases')).value).toEqual({ releases: [] });
+    expect((await ask('GET /releases/skerry-hat')).value).toEqual({
+      pattern: 'skerry-hat',
+      versions: [],
+      copies: [{ name: '1.0.0-proof-1', version: '1.0.0', stage: 'proof', copy: 1 }],
+    });
+    const copy = 'GET /releases/skerry-hat/1.0.0-proof-1';
+    const { files } = (await ask(copy)).value as {
+      readonly files: readonly { readonly path: string; readonly artifact: string }[];
+    };
+    const [{ path, artifact } = { path: '', artifact: '' }] = files;
+    const asked = await ask(`${copy}/download?path=${encodeURIComponent(path)}`);
+    const response = await fetch((asked.value as { readonly url: string }).url);
+    expect(hashBytes(new Uint8Array(await response.arrayBuffer()))).toBe(artifact);
+    expect((await ask(copy, 'bea')).status).toBe(404);
+    for (const none of ['1.0.0', '1.0.0-proof-2', '1.0.0-test-1', '1.0.0-proof-0'])
+      expect((await ask(`GET /releases/skerry-hat/${none}`)).status).toBe(404);
+  });
+
   it('orders languages and editions with the upload', async () => {
     await publish('ada', { languages: ['de'], editions: [{ kind: 'large' }] });
     const { value } = await ask('GET /releases/skerry-hat/1.0.0');
