@@ -8,5 +8,11 @@ export { lackingEntries, surveyProse, type ProseSurvey } from './survey.ts';
 export { writeProse } from './prose-file.ts';
 export { recordFor } from './segments.ts';
 export { sendOut, type SendOrder, type SentOut } from './send-out.ts';
-export { languageOf, takeBack, type TakenBack, type TakeOrder } from './take-back.ts';
+export {
+  languageOf,
+  patternNamedIn,
+  takeBack,
+  type TakenBack,
+  type TakeOrder,
+} from './take-back.ts';
 export { writeTbx } from './tbx.ts';

@@ -63,6 +63,10 @@ export const languageOf = (
   languages: ReadonlyMap<string, Language>,
 ): string | undefined => matchTag(readXliff(bytes, file).targetLanguage, [...languages.keys()]);
 
+/** The pattern a file was made from; undefined where no tool has left it in. Throws as `takeBack` does. */
+export const patternNamedIn = (bytes: Uint8Array, file: string): string | undefined =>
+  readXliff(bytes, file).original;
+
 /** A tag in any case, or with a region more or less: `de-DE` is `de` where only `de` is known. */
 function matchTag(wanted: string, tags: readonly string[]): string | undefined {
   const [low, head] = [wanted.toLowerCase(), wanted.toLowerCase().split(/[-_]/)[0] ?? ''];

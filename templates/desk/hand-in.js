@@ -7,16 +7,21 @@ const MEGABYTE = 1024 * 1024;
 
 const wordsFor = (text, values) => text.replace(/\{(\w+)\}/g, (slot, name) => values[name] ?? slot);
 
+/** The endings in a list such as that of `accept`. */
+const endingsIn = (list = '') => list.split(',').filter((each) => each.startsWith('.'));
+
+const endsLike = (file, endings) => endings.some((end) => file.name.toLowerCase().endsWith(end));
+
 /** Names of files, each with its path inside a folder. */
 const pathOf = (file) => file.inFolder ?? (file.webkitRelativePath || file.name);
 
 function refusalOf(field, files) {
-  const { most, large, kind } = field.form.dataset;
-  const endings = field.accept.split(',').filter((each) => each.startsWith('.'));
+  const { most, large, kind, one } = field.form.dataset;
+  const endings = endingsIn(field.accept);
+  if (!field.multiple && files.length > 1) return one;
   for (const file of files) {
-    const known =
-      endings.length === 0 || endings.some((end) => file.name.toLowerCase().endsWith(end));
-    if (!known) return wordsFor(kind, { name: file.name, kinds: endings.join(', ') });
+    if (endings.length > 0 && !endsLike(file, endings))
+      return wordsFor(kind, { name: file.name, kinds: endings.join(', ') });
     if (most !== undefined && file.size > Number(most))
       return wordsFor(large, {
         name: pathOf(file),
@@ -79,7 +84,11 @@ for (const form of document.querySelectorAll('form[data-send]')) {
   if (field.files.length > 0) look();
   form.addEventListener('submit', (event) => {
     const refusal = refusalOf(field, field.files);
-    if (refusal === '' && !('stay' in form.dataset) && !('renew' in form.dataset)) return;
+    // What such a file brings is a page of its own, which the browser is to show.
+    const [file] = field.files;
+    const leads = file !== undefined && endsLike(file, endingsIn(form.dataset.leads));
+    const stays = 'stay' in form.dataset && !leads;
+    if (refusal === '' && !stays && !('renew' in form.dataset)) return;
     event.preventDefault();
     if (refusal !== '') tell(form, refusal);
     else if ('renew' in form.dataset) void sendElsewhere(form);
@@ -131,6 +140,12 @@ async function filesIn(entry, path = '') {
   }
 }
 
+/** Of several forms the one that takes such a file; else the first, which says what it takes. */
+function fieldFor(box, file) {
+  const fields = [...box.querySelectorAll('form[data-send] > div > input[type=file]')];
+  return fields.find(({ accept }) => file && endsLike(file, endingsIn(accept))) ?? fields[0];
+}
+
 for (const box of document.querySelectorAll('[data-drop]')) {
   const over = (on) => (event) => {
     event.preventDefault();
@@ -155,7 +170,7 @@ for (const box of document.querySelectorAll('[data-drop]')) {
       });
       return;
     }
-    const field = box.querySelector('input[type=file]');
+    const field = fieldFor(box, event.dataTransfer.files[0]);
     field.files = event.dataTransfer.files;
     field.form.requestSubmit();
   });

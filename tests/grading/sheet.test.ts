@@ -92,7 +92,8 @@ describe('live formulas', () => {
 describe('as files', () => {
   it('an .xlsx file comes back cell by cell, with its formulas', async () => {
     const bytes = await writeWorkbook(gradeBook(data));
-    const rows = await readWorkbook(bytes, 'g.xlsx');
+    const { rows, origin } = await readWorkbook(bytes, 'g.xlsx');
+    expect(origin).toEqual({ id: data.id, version: data.version });
     const back = rows.find(({ key }) => key === 'numbers/back');
     expect(back?.cells.get('M')).toMatchObject({ value: 107, formula: expect.stringContaining('ROUND') as string }); // prettier-ignore
     expect(takeFrom(data, rows)).toMatchObject({ problems: 0, edits: [] });
@@ -104,10 +105,11 @@ describe('as files', () => {
     (mark) => {
       const bytes = writePlainTable(gradeBook(data));
       const text = new TextDecoder().decode(bytes);
-      const rows = readPlainTable(
+      const { rows, origin } = readPlainTable(
         mark === ',' ? bytes : new TextEncoder().encode(remarked(text, mark)),
         'g.csv',
       );
+      expect(origin).toEqual({ id: data.id, version: data.version });
       expect(takeFrom(data, rows)).toMatchObject({ problems: 0, edits: [] });
     },
   );
@@ -165,8 +167,9 @@ describe('a file that is not whole', () => {
 
   it('one sheet saved by itself, with its title above and notes beside it', () => {
     const text =
-      ',sizes,,,,\nkey,name,unit,rule,S,M,L,notes\nbody/bust/in,bust,in,,35,38,42,wider\n,off by,,,0,0,0,\n';
-    const rows = readPlainTable(new TextEncoder().encode(text), 'g.csv');
+      'pattern/cove/1.2.0,sizes,,,,\nkey,name,unit,rule,S,M,L,notes\nbody/bust/in,bust,in,,35,38,42,wider\n,off by,,,0,0,0,\n';
+    const { rows, origin } = readPlainTable(new TextEncoder().encode(text), 'g.csv');
+    expect(origin).toEqual({ id: 'cove', version: '1.2.0' });
     expect(rows.map(({ key, place }) => [key, place])).toEqual([['body/bust/in', 'line 3']]);
     expect(says(rows, 'csv')).toEqual([]);
     expect(takeFrom(data, rows).lines[0]).toMatch(/bust in, S: 34 → 35/);
@@ -254,7 +257,7 @@ describe('taken back', () => {
   });
 
   it('a number left open is not filled by its own unchanged formula', async () => {
-    const rows = await readWorkbook(await writeWorkbook(gradeBook(data)), 'g.xlsx');
+    const { rows } = await readWorkbook(await writeWorkbook(gradeBook(data)), 'g.xlsx');
     expect(takeFrom(data, rows).lines).toEqual(['Nothing differs from the bundle.']);
   });
 });

@@ -270,7 +270,7 @@ async function takeBackFrom(
   const source = path.resolve(terminal.folder, name);
   const kind = kindOfFile(name);
   const bytes = await readSheetFile(source);
-  const rows = await readTable(kind, bytes, name);
+  const { rows } = await readTable(kind, bytes, name);
   if (rows.length === 0)
     throw new Fault('input', 'the file holds none of the numbers of this bundle', {
       place: source,

@@ -8,7 +8,7 @@ import { wordingOf } from '../../findings/register.ts';
 import { type Answer, bytes, download, page, seeOther } from '../answer.ts';
 import { type Replacement, tagOf } from '../../shelf/shelf.ts';
 import { type Asked, type Desk, fieldOf } from '../desk.ts';
-import type { Brought, Paper } from '../work/papers.ts';
+import type { Paper } from '../work/papers.ts';
 import { frameOf } from './frame.ts';
 
 const SHEETS = {
@@ -71,36 +71,42 @@ export async function sendTexts(desk: Desk, asked: Asked): Promise<Answer> {
 
 // ---------------------------------------------------------------- in
 
-export const takeNumbers = (desk: Desk, asked: Asked): Promise<Answer> =>
-  propose(desk, asked, 'numbers', (name, paper) => desk.work.ask('numbersIn', { name, paper }));
+export const takeNumbers = async (desk: Desk, asked: Asked): Promise<Answer> =>
+  proposePaper(desk, asked, 'numbers', await paperOf(asked));
 
-export const takeTexts = (desk: Desk, asked: Asked): Promise<Answer> =>
-  propose(desk, asked, 'translations', (name, paper) => desk.work.ask('textsIn', { name, paper }));
+export const takeTexts = async (desk: Desk, asked: Asked): Promise<Answer> =>
+  proposePaper(desk, asked, 'translations', await paperOf(asked));
 
-async function propose(
-  desk: Desk,
-  asked: Asked,
-  part: 'numbers' | 'translations',
-  read: (name: string, paper: Paper) => Promise<Brought>,
-): Promise<Answer> {
-  const { call, words, wording } = asked;
-  const { say, saying } = wording;
-  const name = words['name'] ?? '';
+async function paperOf({ call }: Asked): Promise<Paper> {
   const given = (await call.form()).get('paper');
   if (given === null || typeof given === 'string' || given.size === 0)
     throw new Fault('input', 'no file came with the form', { remedy: 'go back and choose one' });
-  const paper = { bytes: new Uint8Array(await given.arrayBuffer()), name: given.name };
-  const brought = await read(name, paper);
-  const { file, before, after, lines, findings } = brought;
-  const said = `${given.name}: ${say('papers.brings', { count: lines.length })}`;
+  return { bytes: new Uint8Array(await given.arrayBuffer()), name: given.name };
+}
+
+/** What a paper changes in the pattern that the address names, to be agreed to. */
+export async function proposePaper(
+  desk: Desk,
+  asked: Asked,
+  part: 'numbers' | 'translations',
+  paper: Paper,
+): Promise<Answer> {
+  const { words, wording } = asked;
+  const { say, saying } = wording;
+  const name = words['name'] ?? '';
+  const job = part === 'numbers' ? 'numbersIn' : 'textsIn';
+  const brought = await desk.work.ask(job, { name, paper });
+  const { file, before, after, lines, findings, madeFrom } = brought;
+  const said = `${paper.name}: ${say('papers.brings', { count: lines.length })}`;
   const tag = before && tagOf(before);
   const replacement = after && { file, tag, bytes: after, said };
   const [refused, remarks] = [
     findings.filter(blocks),
     findings.filter((each) => !blocks(each)),
   ].map((each) => each.map((one) => wordingOf(one, saying).headline));
-  const title = given.name;
-  const told = { part, title, replacement, refused, remarks };
+  const title = paper.name;
+  const made = madeFrom ? [say('papers.madeFrom', { pattern: madeFrom.id, version: madeFrom.version })] : []; // prettier-ignore
+  const told = { part, title, replacement, refused, remarks: [...made, ...(remarks ?? [])] };
   return proposalPage(desk, asked, { ...told, lines: lines.map(wording.line) });
 }
 

@@ -7,7 +7,7 @@ import { ZIP_TIME } from '../../release/zip.ts';
 import { type Answer, bytes, download, json, page, seeOther } from '../answer.ts';
 import { fieldOf, type Asked, type Desk, type UploadForm } from '../desk.ts';
 import type { Wording } from '../wording.ts';
-import { isPaper } from '../work/papers.ts';
+import { isPaper, PAPER_ENDINGS } from '../work/papers.ts';
 import { titleOf } from './frame.ts';
 import { takePaper } from './handed-paper.ts';
 import { releasedElsewhere } from './released.ts';
@@ -30,7 +30,16 @@ export async function showShelf(desk: Desk, { wording }: Asked): Promise<Answer>
   const folder = arrivals.kind === 'here' ? arrivals.folder : '';
   const upload = arrivals.kind === 'elsewhere' ? formView(await arrivals.open()) : undefined;
   const elsewhere = await releasedElsewhere(desk, new Set([...names, ...patterns.map(idOf)]));
-  const view = { title, folder, upload, patterns, starters, elsewhere, most: MOST };
+  const view = {
+    title,
+    folder,
+    upload,
+    patterns,
+    starters,
+    elsewhere,
+    most: MOST,
+    papers: PAPER_ENDINGS.join(','),
+  };
   return page(wording.render('shelf', view));
 }
 
@@ -139,8 +148,8 @@ const noSuchPage = (place: string): Fault =>
 export async function handIn(desk: Desk, asked: Asked): Promise<Answer> {
   const { call } = asked;
   const form = await call.form();
-  const files = [...form.getAll('zip'), ...form.getAll('paper'), ...form.getAll('files')].flatMap((each) =>
-    typeof each === 'string' || each.name === '' ? [] : [each],
+  const files = [...form.getAll('zip'), ...form.getAll('paper'), ...form.getAll('files')].flatMap(
+    (each) => (typeof each === 'string' || each.name === '' ? [] : [each]),
   );
   const [first] = files;
   if (first && files.length === 1 && isPaper(first.name)) return takePaper(desk, asked, first);

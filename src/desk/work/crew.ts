@@ -43,6 +43,7 @@ const LANES: Readonly<Record<CrewJobName, 'numbers' | 'pins' | 'press' | 'run'>>
   webPage: 'press',
   follow: 'press',
   numbersOut: 'numbers',
+  paperOrigin: 'numbers',
   numbersIn: 'numbers',
   tried: 'numbers',
   survey: 'numbers',

@@ -19,7 +19,9 @@ import { type Follow, followReleases } from './follow.ts';
 import {
   type Brought,
   type Paper,
+  type PaperOrigin,
   readNumbers,
+  readOrigin,
   readTexts,
   surveyTexts,
   writeNumbers,
@@ -43,6 +45,8 @@ export interface Jobs {
   readonly webPage: { ask: { name: string; language: string }; answer: Uint8Array };
   readonly follow: { ask: { name: string; language: string }; answer: Follow };
   readonly numbersOut: { ask: { name: string; kind: 'xlsx' | 'csv' }; answer: Uint8Array };
+  /** Which pattern a paper belongs to, as it says itself. */
+  readonly paperOrigin: { ask: { paper: Paper }; answer: PaperOrigin };
   readonly numbersIn: { ask: { name: string; paper: Paper }; answer: Brought };
   /** What would be found with this `pattern.json`, and is not now. */
   readonly tried: { ask: { name: string; pattern: Uint8Array }; answer: readonly Finding[] };
@@ -94,6 +98,7 @@ export const JOBS: { readonly [K in JobName]: Job<K> } = {
     followReleases(await standings.readable(name), { releases, language, rooms: await rooms() }),
   numbersOut: async ({ name, kind }, { standings }) =>
     writeNumbers((await standings.of(name)).files, kind),
+  paperOrigin: async ({ paper }) => readOrigin(paper),
   numbersIn: async ({ name, paper }, { standings }) =>
     readNumbers((await standings.of(name)).files, paper),
   tried: async ({ name, pattern }, { standings }) => tryPattern(await standings.of(name), pattern),

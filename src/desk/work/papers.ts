@@ -14,9 +14,11 @@ import type { Bundle } from '../../pattern/pattern.ts';
 import { gradeBook } from '../../pattern/grading/sheet/book.ts';
 import { readTable, writeTable } from '../../pattern/grading/sheet/table-file.ts';
 import { bookProblems } from '../../pattern/grading/sheet/whole-book.ts';
+import type { SheetOrigin } from '../../pattern/grading/sheet/origin.ts';
 import { takeFrom } from '../../pattern/grading/sheet/taking.ts';
 import {
   languageOf,
+  patternNamedIn,
   type ProseSurvey,
   sendOut,
   surveyProse,
@@ -36,11 +38,34 @@ export interface Brought {
   /** Each change in words, or each reason for a refusal. */
   readonly lines: readonly string[];
   readonly findings: readonly Finding[];
+  /** Said of itself by a spreadsheet that was made from another pattern, or another version of it. */
+  readonly madeFrom?: SheetOrigin | undefined;
 }
 
 export interface Paper {
   readonly bytes: Uint8Array;
   readonly name: string;
+}
+
+/** What a paper is, and the pattern it says it was made from. */
+export interface PaperOrigin {
+  readonly part: 'numbers' | 'translations';
+  readonly pattern: string | undefined;
+}
+
+/** Of a spreadsheet, a plain table, a translator's file. */
+export const PAPER_ENDINGS = ['.xlsx', '.csv', '.xlf', '.xliff'] as const;
+
+export const isPaper = (name: string): boolean =>
+  PAPER_ENDINGS.some((each) => name.toLowerCase().endsWith(each));
+
+const TEXTS = /\.(?:xlf|xliff)$/i;
+
+export async function readOrigin(paper: Paper): Promise<PaperOrigin> {
+  if (TEXTS.test(paper.name))
+    return { part: 'translations', pattern: patternNamedIn(paper.bytes, paper.name) };
+  const { table } = await readSheet(paper);
+  return { part: 'numbers', pattern: table.origin?.id };
 }
 
 const kindOf = (name: string): 'xlsx' | 'csv' | undefined => {
@@ -57,7 +82,21 @@ export async function writeNumbers(files: BundleFiles, kind: 'xlsx' | 'csv'): Pr
   return writeTable(kind, sheets);
 }
 
-export async function readNumbers(files: BundleFiles, { bytes, name }: Paper): Promise<Brought> {
+export async function readNumbers(files: BundleFiles, paper: Paper): Promise<Brought> {
+  const { kind, table } = await readSheet(paper);
+  const { rows, origin } = table;
+  const { data } = readable(files, undefined);
+  const { lines, problems, edits } = takeFrom(data, rows, bookProblems(data, rows, kind));
+  const before = files.get(PATTERN_FILE) ?? new Uint8Array();
+  const madeHere = origin?.id === data.id && origin.version === data.version;
+  const madeFrom = madeHere ? undefined : origin;
+  const told = { file: PATTERN_FILE, before, lines, findings: [], madeFrom };
+  if (problems > 0 || edits.length === 0) return { ...told, after: undefined };
+  const text = new TextDecoder('utf-8', { ignoreBOM: true }).decode(before);
+  return { ...told, after: encode(changeJson(text, edits)) };
+}
+
+async function readSheet({ bytes, name }: Paper) {
   const kind = kindOf(name);
   if (!kind)
     throw new Fault('input', `${name} is neither .xlsx nor .csv`, {
@@ -67,18 +106,12 @@ export async function readNumbers(files: BundleFiles, { bytes, name }: Paper): P
     throw new Fault('input', 'the file is too large', {
       remedy: `it may have ${SHEET_LIMITS.fileBytes / 1024 / 1024} MB`,
     });
-  const { data } = readable(files, undefined);
-  const rows = await readTable(kind, bytes, name);
-  if (rows.length === 0)
-    throw new Fault('input', 'the file holds none of the numbers of this pattern', {
-      remedy: 'take the spreadsheet that this page gives, with its hidden first column',
+  const table = await readTable(kind, bytes, name);
+  if (table.rows.length === 0)
+    throw new Fault('input', 'the file holds none of the numbers of a pattern', {
+      remedy: 'take the spreadsheet from the page of its numbers, with its hidden first column',
     });
-  const { lines, problems, edits } = takeFrom(data, rows, bookProblems(data, rows, kind));
-  const before = files.get(PATTERN_FILE) ?? new Uint8Array();
-  const told = { file: PATTERN_FILE, before, lines, findings: [] };
-  if (problems > 0 || edits.length === 0) return { ...told, after: undefined };
-  const text = new TextDecoder('utf-8', { ignoreBOM: true }).decode(before);
-  return { ...told, after: encode(changeJson(text, edits)) };
+  return { kind, table };
 }
 
 function readable(files: BundleFiles, tags: readonly string[] | undefined): Bundle {

@@ -2,7 +2,7 @@
  * The grading of a pattern as sheets: sizes and gauges on the first, then one sheet for each piece with
  * its numbers, their rules as live formulas, what was wanted and how far the count lies from it. Takes
  * the bundle's data, gives cells with their addresses; no file format is known here. Column A carries
- * the key by which a changed number is taken back.
+ * the key by which a changed number is taken back, and in a heading the pattern it was made from.
  */
 import type { BundleData, NumberData } from '../../bundle/schema.ts';
 import { readSized } from '../../bundle/sized-data.ts';
@@ -12,6 +12,7 @@ import { readBase } from '../gauge.ts';
 import { nameOf, resolveNumbers, type ResolvedNumber } from '../rules/resolve.ts';
 import { deviationInches, type SettledSize, settleNumbers } from '../rules/settle.ts';
 import { type Cells, exactFormulaOf, formulaOf } from './formula.ts';
+import { originMark } from './origin.ts';
 
 export type Cell = string | number | null | { readonly formula: string; readonly value: number };
 
@@ -53,7 +54,7 @@ export function gradeBook(data: BundleData): readonly Sheet[] {
   const sheets = groups.map(({ name, title, numbers }) => ({
     name,
     rows: [
-      headingRow(title),
+      headingRow(data, title),
       headRow(data),
       ...numbers.flatMap((number) => numberRows(data, number, settled, places)),
     ],
@@ -67,9 +68,9 @@ interface Place {
   readonly row: number;
 }
 
-const headingRow = (title: string, note = ''): SheetRow => ({
+const headingRow = (data: BundleData, title: string, note = ''): SheetRow => ({
   kind: 'heading',
-  cells: [null, title, null, note],
+  cells: [originMark(data), title, null, note],
 });
 
 const headRow = ({ sizes }: BundleData): SheetRow => ({ kind: 'head', cells: [...HEAD, ...sizes] });
@@ -77,7 +78,7 @@ const headRow = ({ sizes }: BundleData): SheetRow => ({ kind: 'head', cells: [..
 // ---------------------------------------------------------------- the first sheet
 
 function sizesSheet(data: BundleData): Sheet {
-  const rows: SheetRow[] = [headingRow(`${data.id} ${data.version}`, NOTE), headRow(data)];
+  const rows: SheetRow[] = [headingRow(data, `${data.id} ${data.version}`, NOTE), headRow(data)];
   for (const { part, size, source } of data.body)
     rows.push(...lengthRows(data, `body/${part}`, `body ${part}`, size, source ?? ''));
   for (const { id, letter, name, size } of data.measurements)

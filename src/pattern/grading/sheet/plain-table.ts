@@ -7,7 +7,8 @@ import { parse } from 'csv-parse/sync';
 import { stringify } from 'csv-stringify/sync';
 import { Fault } from '../../../base/fault.ts';
 import { HEAD, KEY_COLUMNS, type Sheet } from './book.ts';
-import type { ReadRow } from './take-back.ts';
+import { readOrigin } from './origin.ts';
+import type { ReadTable } from './take-back.ts';
 
 export function writePlainTable(sheets: readonly Sheet[]): Uint8Array {
   const [first] = sheets;
@@ -17,12 +18,14 @@ export function writePlainTable(sheets: readonly Sheet[]): Uint8Array {
       .filter(({ kind }) => kind === 'given' || kind === 'derived')
       .map(({ cells }) => cells.map((cell) => (typeof cell === 'object' ? cell?.value : cell))),
   );
+  const [key, title] = first?.rows.find(({ kind }) => kind === 'heading')?.cells ?? [];
+  const origin = head.map((_, column) => [key, title][column]);
   // A text that begins like a formula is written so that no program takes it for one.
-  const text = stringify([[...head], ...rows], { bom: true, escape_formulas: true });
+  const text = stringify([[...head], origin, ...rows], { bom: true, escape_formulas: true });
   return new TextEncoder().encode(text);
 }
 
-export function readPlainTable(bytes: Uint8Array, place: string): readonly ReadRow[] {
+export function readPlainTable(bytes: Uint8Array, place: string): ReadTable {
   const text = new TextDecoder('utf-8').decode(bytes);
   const firstLine = text.slice(0, text.search(/\r|\n|$/));
   const delimiter = [';', '\t', ','].find((each) => firstLine.includes(each)) ?? ',';
@@ -54,8 +57,11 @@ export function readPlainTable(bytes: Uint8Array, place: string): readonly ReadR
       ),
     ),
   }));
+  // A sheet saved by itself is marked above the line of names, a table of ours below it.
+  const marks = table.flatMap(([first = '']) => readOrigin(first.trim()) ?? []);
   // What goes with a number, such as how far it is off, has no key.
-  return read.filter(({ key }) => key !== '');
+  const keyed = read.filter(({ key }) => key !== '' && !readOrigin(key));
+  return { rows: keyed, origin: marks[0] };
 }
 
 /** Empty is nothing; a number may have a decimal comma. */

@@ -3,7 +3,7 @@
  * sheets or bytes, gives the other. The library for spreadsheets is loaded when one is asked for.
  */
 import type { Sheet } from './book.ts';
-import type { ReadRow } from './take-back.ts';
+import type { ReadTable } from './take-back.ts';
 
 export type TableKind = 'xlsx' | 'csv';
 
@@ -17,7 +17,7 @@ export async function readTable(
   kind: TableKind,
   bytes: Uint8Array,
   place: string,
-): Promise<readonly ReadRow[]> {
+): Promise<ReadTable> {
   if (kind === 'xlsx') return (await import('./workbook.ts')).readWorkbook(bytes, place);
   return (await import('./plain-table.ts')).readPlainTable(bytes, place);
 }

@@ -11,6 +11,7 @@ import { readSizeList, valueFor } from '../../bundle/size-list.ts';
 import { readSized } from '../../bundle/sized-data.ts';
 import { resolveNumbers, valueOf } from '../rules/resolve.ts';
 import { settleNumbers } from '../rules/settle.ts';
+import type { SheetOrigin } from './origin.ts';
 import { editOf, type Slot, slotsOf, type Values, withValues } from './slots.ts';
 
 /** A row of the sheet that carries a key. */
@@ -20,6 +21,13 @@ export interface ReadRow {
   readonly place: string;
   /** By name of the size; a formula's value counts as typed only where the formula is not ours. */
   readonly cells: ReadonlyMap<string, { readonly value: unknown; readonly formula?: string }>;
+}
+
+/** A file of numbers as it was read. */
+export interface ReadTable {
+  readonly rows: readonly ReadRow[];
+  /** The pattern it was made from; undefined where the file does not say so. */
+  readonly origin: SheetOrigin | undefined;
 }
 
 export interface TakenChange {

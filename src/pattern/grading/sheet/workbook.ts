@@ -6,7 +6,8 @@ import type { Cell as ExcelCell, CellValue, Worksheet } from 'exceljs';
 import { SHEET_LIMITS } from '../../../base/limits.ts';
 import { type Cell, columnName, HEAD, KEY_COLUMNS, type Sheet, type SheetRow } from './book.ts';
 import { newWorkbook, openWorkbook, plainValue, workbookBytes } from './excel-file.ts';
-import type { ReadRow } from './take-back.ts';
+import { readOrigin, type SheetOrigin } from './origin.ts';
+import type { ReadRow, ReadTable } from './take-back.ts';
 
 // ---------------------------------------------------------------- writing
 
@@ -69,13 +70,18 @@ function numberFormat(kind: SheetRow['kind'], name: string, unit: string): strin
 
 // ---------------------------------------------------------------- reading
 
-export async function readWorkbook(bytes: Uint8Array, place: string): Promise<readonly ReadRow[]> {
+export async function readWorkbook(bytes: Uint8Array, place: string): Promise<ReadTable> {
   const workbook = await openWorkbook(bytes, place);
-  return workbook.worksheets.flatMap((page) => rowsOf(page));
+  const tables = workbook.worksheets.map(readSheet);
+  return {
+    rows: tables.flatMap(({ rows }) => rows),
+    origin: tables.find(({ origin }) => origin)?.origin,
+  };
 }
 
-function rowsOf(page: Worksheet): readonly ReadRow[] {
+function readSheet(page: Worksheet): ReadTable {
   let names: ReadonlyMap<number, string> | undefined;
+  let origin: SheetOrigin | undefined;
   const rows: ReadRow[] = [];
   page.eachRow({ includeEmpty: false }, (row, number) => {
     if (number > SHEET_LIMITS.rows) return;
@@ -84,7 +90,9 @@ function rowsOf(page: Worksheet): readonly ReadRow[] {
       names = namesIn(row);
       return;
     }
-    if (!names || key === '') return;
+    const mark = readOrigin(key);
+    origin ??= mark;
+    if (!names || key === '' || mark) return;
     const cells = new Map<string, { value: unknown; formula?: string }>();
     for (const [column, name] of names) {
       const cell = row.getCell(column);
@@ -93,7 +101,7 @@ function rowsOf(page: Worksheet): readonly ReadRow[] {
     }
     rows.push({ key, place: `${page.name}!${columnName(KEY_COLUMNS)}${number}`, cells });
   });
-  return rows;
+  return { rows, origin };
 }
 
 function namesIn(row: ReturnType<Worksheet['getRow']>): ReadonlyMap<number, string> {
