@@ -151,10 +151,13 @@ for (const box of document.querySelectorAll('[data-run]')) {
   source.addEventListener('error', () => {
     if (source.readyState === EventSource.CLOSED) location.reload();
   });
-  source.addEventListener('end', () => {
+  source.addEventListener('end', ({ data }) => {
     clearInterval(telling);
     source.close();
-    location.reload();
+    const { state, version, stage } = JSON.parse(data);
+    // What was made stands further down than what could be made next.
+    const made = stage === undefined ? `#version-${version}` : '#copies';
+    location.replace(`?ended=${box.dataset.run}${state === 'released' ? made : ''}`);
   });
 }
 

@@ -131,6 +131,7 @@ describe.skipIf(!chromiumIsThere('the story of a designer at the desk'))(
       expect(await readFile(path.join(records, record), 'utf8')).toContain('"resumed": 1');
       for (const name of ['English', 'Deutsch', 'français', 'español', '日本語'])
         expect(await page.locator('.staged').first().textContent()).toContain(name);
+      await page.locator('.staged').first().scrollIntoViewIfNeeded();
       await page.locator('canvas.drawn').first().waitFor();
       await expectGoodLooks(page, 'a release');
     });
