@@ -18,6 +18,7 @@ import {
 } from './answer.ts';
 import { askedLanguages, chosenLanguage } from './chosen-language.ts';
 import { type Guard, isOwnHost, isOwnPage, openGuard, PROTECTION } from './guard.ts';
+import { STYLE_ADDRESS } from './own-files.ts';
 
 export interface Routes {
   answer(call: Call): Promise<Answer>;
@@ -102,7 +103,9 @@ function refusalOf(request: IncomingMessage, desk: Desk): Answer | undefined {
   const cookie = key === null ? undefined : desk.guard.admit(key);
   if (cookie !== undefined) return seeOther('/', { 'set-cookie': cookie });
   const heads = { ...headers, 'sec-fetch-site': headers['sec-fetch-site'] as string | undefined };
-  if (!desk.guard.isKnown(heads)) {
+  // The page that turns somebody away is one of ours, and looks like it.
+  const isStyle = request.method === 'GET' && url.pathname === STYLE_ADDRESS;
+  if (!isStyle && !desk.guard.isKnown(heads)) {
     const fault = new Fault('usage', 'key');
     return { ...desk.routes.refuse(undefined, fault, 401), status: 401 };
   }

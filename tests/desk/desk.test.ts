@@ -18,8 +18,23 @@ afterAll(() => desk.close());
 
 describe('the door', () => {
   it('lets nobody in without the key', async () => {
-    for (const target of ['/', '/desk.css', '/patterns/x', '/?key=wrong'])
-      expect((await fetch(desk.base + target)).status).toBe(401);
+    for (const target of ['/', '/desk.js', '/patterns/x', '/?key=wrong'])
+      expect((await fetch(desk.base + target)).status, target).toBe(401);
+  });
+
+  it('gives its style to the page that turns somebody away, and to no other name or method', async () => {
+    const style = await fetch(`${desk.base}/desk.css`);
+    expect(style.status).toBe(200);
+    expect(style.headers.get('content-type')).toBe('text/css; charset=utf-8');
+    // Another site can neither use it nor learn from it that a desk is open here.
+    expect(style.headers.get('cross-origin-resource-policy')).toBe('same-origin');
+    expect((await fetch(`${desk.base}/desk.css`, { method: 'POST' })).status).toBe(401);
+    for (const host of ['evil.example', `evil.example:${desk.port}`])
+      expect(await callRaw(desk.port, '/desk.css', { host })).toBe(421);
+    for (const target of ['/desk.css/', '/style/paper.css', '//desk.css', '/desk%2ecss'])
+      expect(await callRaw(desk.port, target, { host: `127.0.0.1:${desk.port}` }), target).toBe(
+        401,
+      );
   });
 
   it('exchanges the key once for a cookie that scripts and other sites cannot use', async () => {

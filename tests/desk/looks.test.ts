@@ -60,6 +60,17 @@ describe.skipIf(!chromiumIsThere('the looks of the desk'))('the looks of the des
     return reader;
   }
 
+  it('turns somebody without the key away on a page that looks like its own', async () => {
+    const { page } = await openReader(browser, { width: 390, dark: true });
+    await page.goto(`${desk.base}/?key=${'x'.repeat(32)}`);
+    await page.getByRole('heading', { level: 1 }).waitFor();
+    expect(await page.evaluate('document.styleSheets[0].cssRules.length')).toBeGreaterThan(100);
+    await expectGoodLooks(page, 'turned away');
+    await expectContrastOf(page, 'light', 'turned away');
+    await expectReflow(page, 'turned away');
+    await page.context().close();
+  });
+
   it('teaches on an empty shelf', async () => {
     const { page } = await open({ width: 390 });
     await page.goto(desk.base);
