@@ -116,6 +116,7 @@ let settled;
 addEventListener('resize', () => {
   clearTimeout(settled);
   settled = setTimeout(() => {
-    for (const leaf of drawn) if (leaf.near) void draw(leaf);
+    // Drawing puts a leaf at the end of the list: the list as it is now is gone through.
+    for (const leaf of [...drawn]) if (leaf.near) void draw(leaf);
   }, 200);
 });
