@@ -56,7 +56,7 @@ const MAKING = ['artifacts/', 'recipes/', 'tidy/'];
 
 /** Bundles of the shelf as they were at one moment: written once, read by whoever holds their hash. */
 const FROZEN = ['files/', 'trees/'];
-const SHELF = [...FROZEN, 'bundles/', 'uploads/'];
+const SHELF = [...FROZEN, 'bundles/', 'uploads/', 'away/'];
 
 /** Looks at an upload and writes down which run it starts. */
 const STARTING: readonly Right[] = [
@@ -196,7 +196,7 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
     memoryMegabytes: 1024,
     timeoutSeconds: 840,
     parts: [],
-    // The only one that deletes, and no manifest: what is released stays.
+    // The only one that deletes what was made, and no manifest: what is released stays.
     rights: [
       read('releases', 'recipes/', 'tidy/', 'releases/'),
       write('releases', 'tidy/'),
@@ -234,6 +234,8 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
       see('uploads'),
       read('shelf', ...SHELF),
       write('shelf', ...SHELF),
+      // The mark that says a bundle is put away; the bundle stays.
+      remove('shelf', 'away/'),
       see('shelf'),
       read('work', 'runs/', 'uploads/', 'started/', 'drafts/', 'zips/'),
       // That a run was started or stopped, what the pages made, and orders of zips.

@@ -5,6 +5,7 @@
  */
 import { z } from 'zod';
 import { API_LIMITS, DESK_LIMITS } from '../../src/base/limits.ts';
+import type { PutAway } from '../../src/shelf/shelf.ts';
 import { listBundle } from '../../src/shelf/store-room.ts';
 import { fileKey } from '../../src/shelf/tree.ts';
 import { takeArrival } from './arrivals.ts';
@@ -85,4 +86,20 @@ export async function replace({ path, body }: Call, { bundles }: Desk): Promise<
 
 export async function undo({ path }: Call, { bundles }: Desk): Promise<Answer> {
   return answer(await bundles.undo(path['bundle'] ?? ''), 201);
+}
+
+// ---------------------------------------------------------------- putting away
+
+const told = ({ name, at }: PutAway) => ({ bundle: name, at });
+
+export async function putAway({ path }: Call, { bundles }: Desk): Promise<Answer> {
+  return answer(told(await bundles.putAway(path['bundle'] ?? '')));
+}
+
+export async function listAway(_call: Call, { bundles }: Desk): Promise<Answer> {
+  return answer({ away: (await bundles.away()).map(told) });
+}
+
+export async function takeBack({ path }: Call, { bundles }: Desk): Promise<Answer> {
+  return answer({ bundle: await bundles.takeBack(path['bundle'] ?? '') });
 }

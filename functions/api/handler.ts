@@ -20,11 +20,14 @@ import {
 import {
   accept,
   correct,
+  listAway,
   layBundle,
   listBundles,
   listStarters,
+  putAway,
   replace,
   showBundle,
+  takeBack,
   undo,
 } from './bundles.ts';
 import { type Clients, type Desk, openDesk } from './desk.ts';
@@ -48,6 +51,9 @@ export const ROUTES: Readonly<Record<string, Route>> = {
   'POST /bundles/{bundle}/acceptances': accept,
   'POST /bundles/{bundle}/replacements': replace,
   'POST /bundles/{bundle}/undo': undo,
+  'POST /bundles/{bundle}/away': putAway,
+  'GET /away': listAway,
+  'POST /away/{bundle}/back': takeBack,
   'POST /bundles/{bundle}/runs': startRun,
   'POST /drafts': openDraft,
   'GET /drafts/{draft}': findDraft,

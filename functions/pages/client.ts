@@ -7,7 +7,13 @@ import { z } from 'zod';
 import { Fault, type FaultKind } from '../../src/base/fault.ts';
 import { DESK_LIMITS, PAGES_LIMITS } from '../../src/base/limits.ts';
 import type { Settings } from '../../src/pipeline/payloads.ts';
-import type { Acceptance, Change, Correction, Replacement } from '../../src/shelf/shelf.ts';
+import type {
+  Acceptance,
+  Change,
+  Correction,
+  PutAway,
+  Replacement,
+} from '../../src/shelf/shelf.ts';
 import type { Wire } from './request.ts';
 import {
   bundle,
@@ -16,6 +22,7 @@ import {
   link,
   type OpenedBundle,
   type OpenedDraft,
+  putAway,
   run,
   type RunTold,
   upload,
@@ -39,6 +46,11 @@ export interface Api {
   accept(name: string, acceptance: Acceptance): Promise<Change>;
   replace(name: string, replacement: Replacement): Promise<Change>;
   undo(name: string): Promise<Change>;
+  putAway(name: string): Promise<PutAway>;
+  /** The latest first. */
+  away(): Promise<readonly PutAway[]>;
+  /** Gives the name under which it lies there again. */
+  takeBack(name: string): Promise<string>;
   /** A form whose file lies on the shelf afterwards. */
   openUpload(): Promise<UploadTold>;
   openDraft(order: DraftOrder): Promise<OpenedDraft>;
@@ -95,6 +107,9 @@ export function openApi(order: ApiOrder, token: string): Api {
     replace: (name, { file, tag, bytes, said }) =>
       changed(name, 'replacements', { file, tag, text: new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes), said }), // prettier-ignore
     undo: (name) => changed(name, 'undo'),
+    putAway: (name) => post(putAway, `/bundles/${plain(name)}/away`),
+    away: async () => (await get(z.object({ away: z.array(putAway) }), '/away')).away,
+    takeBack: async (name) => (await post(named, `/away/${plain(name)}/back`)).bundle,
     openUpload: () => post(upload, '/uploads', { into: 'shelf', leadTo: 'desk' }),
     openDraft: (wanted) => post(draft, '/drafts', wanted),
     draft: async (id) => (await get(link, `/drafts/${plain(id)}`)).url,

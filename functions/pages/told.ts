@@ -13,6 +13,11 @@ export const bundle = z.object({
 });
 export type OpenedBundle = z.output<typeof bundle>;
 
+/** A bundle that was put away. */
+export const putAway = z
+  .object({ bundle: z.string(), at: z.string() })
+  .transform(({ bundle: name, at }) => ({ name, at }));
+
 export const upload = z.object({ url: z.url(), fields: z.record(z.string(), z.string()) });
 export type UploadTold = z.output<typeof upload>;
 

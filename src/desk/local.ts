@@ -3,15 +3,18 @@
  * Takes the folder and who works; gives the routes that the server calls.
  */
 import path from 'node:path';
+import { Fault } from '../base/fault.ts';
 import { type Language, loadLanguages } from '../language/index.ts';
 import { clearLeftovers, folderRoom } from '../shelf/folder-room.ts';
 import { readHandedIn } from '../shelf/handed-in.ts';
 import { openShelf } from '../shelf/open-shelf.ts';
+import type { Shelf } from '../shelf/shelf.ts';
 import type { Desk } from './desk.ts';
 import { LocalRuns } from './local-runs.ts';
 import { openLook } from './look.ts';
 import { folderReleases } from './releases.ts';
 import { openPages } from './routes.ts';
+import type { Runs } from './runs.ts';
 import type { Routes } from './server.ts';
 import { openWaitingRoom } from './waiting.ts';
 import { openCrew, type WorkerStart } from './work/crew.ts';
@@ -37,18 +40,19 @@ export async function openLocalDesk(order: DeskOrder): Promise<OpenDesk> {
   await clearLeftovers(folder);
   const released = path.join(folder, 'releases');
   const room = folderRoom(folder);
-  const shelf = openShelf({ room, starters: path.join(root, 'templates', 'starters'), now });
+  const whole = openShelf({ room, starters: path.join(root, 'templates', 'starters'), now });
   const crew = openCrew({ ...worker, args: [...worker.args, folder, released] });
   const records = path.join(folder, '.desk', 'runs');
   const runs = await LocalRuns.open({
     folder,
-    shelf,
+    shelf: whole,
     releases: released,
     records,
     crew,
     newId,
     now,
   });
+  const shelf = withoutRunsAtWork(whole, runs);
   let languages: Promise<ReadonlyMap<string, Language>> | undefined;
   const desk: Desk = {
     shelf,
@@ -77,3 +81,16 @@ export async function openLocalDesk(order: DeskOrder): Promise<OpenDesk> {
     },
   };
 }
+
+/** A run reads its pattern where it lies, so that it must have ended before the pattern is put away. */
+const withoutRunsAtWork = (shelf: Shelf, runs: Pick<Runs, 'of'>): Shelf => ({
+  ...shelf,
+  async putAway(name) {
+    if ((await runs.of(name)).some(({ state }) => state === 'working'))
+      throw new Fault('conflict', 'this pattern is being published at this very moment', {
+        place: name,
+        remedy: 'wait until the run has ended, or stop it; then put the pattern away',
+      });
+    return shelf.putAway(name);
+  },
+});

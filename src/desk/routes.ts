@@ -8,6 +8,7 @@ import { type Answer, type Call, decodePath, page } from './answer.ts';
 import { rememberLanguage } from './chosen-language.ts';
 import { type Desk, fieldOf, type Page } from './desk.ts';
 import { openOwnFiles, type OwnFiles } from './own-files.ts';
+import { askPutAway, putAway, takeBack } from './pages/away.ts';
 import { correctValue, acceptWarning, undoLast } from './pages/changes.ts';
 import { showDrawings } from './pages/drawings.ts';
 import { showFindings, showLanguages } from './pages/findings.ts';
@@ -56,6 +57,9 @@ const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
   ['POST', '/patterns/:name/correct', correctValue],
   ['POST', '/patterns/:name/accept', acceptWarning],
   ['POST', '/patterns/:name/undo', undoLast],
+  ['GET', '/patterns/:name/away', askPutAway],
+  ['POST', '/patterns/:name/away', putAway],
+  ['POST', '/patterns/:name/back', takeBack],
   ['GET', '/patterns/:name/numbers', showNumbers],
   ['GET', '/patterns/:name/rule', showRule],
   ['POST', '/patterns/:name/rule', writeRule],

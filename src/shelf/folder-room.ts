@@ -1,6 +1,6 @@
 /**
  * Bundles in a folder of this machine, each in a folder of its own, with their history beside them in
- * `.history/`. Names reach the disk only where the folder lists them, so that none can lead elsewhere. A
+ * `.history/`; what was put away lies in `.away/`. Names reach the disk only where the folder lists them, so that none can lead elsewhere. A
  * new bundle is built beside its place and renamed into it, and never laid over one that is there.
  */
 import { randomUUID } from 'node:crypto';
@@ -13,6 +13,7 @@ import { PATTERN_FILE } from '../pattern/bundle/load.ts';
 import { checkName, isClutter } from '../pattern/bundle/paths.ts';
 import { type BundleFiles, unpackBundle } from '../pattern/bundle/unpack.ts';
 import { changeRecord } from './change-record.ts';
+import { awayNames, listAway, moveAway, moveBack, moveToFree } from './folder-away.ts';
 import { freeNames } from './free-name.ts';
 import type { BundleRoom, Made, Now } from './room.ts';
 import { type Change, tagOf } from './shelf.ts';
@@ -34,17 +35,20 @@ export function folderRoom(folder: string): BundleRoom {
     file: async (name, inside) => readFileIn(await find(name), inside),
     history: async (name) => (await readHistory(await find(name))).map(withoutWhole),
     keep: (wanted, files) => keep(folder, wanted, files),
-    async change(name, at, make) {
-      const own = await find(name);
-      return inTurn(own, async () => {
+    change: (name, at, make) =>
+      inTurn(path.join(folder, name), async () => {
+        const own = await find(name);
         const history = await readHistory(own);
         const now = await nowIn(own, history);
         const made = await make(now);
         return withoutWhole(
           await commit(own, history, { at, made, whole: now.files.get(made.file) }),
         );
-      });
-    },
+      }),
+    putAway: (name, at) =>
+      inTurn(path.join(folder, name), async () => moveAway(folder, await find(name), at)),
+    away: () => listAway(folder),
+    takeBack: (name) => inTurn(path.join(folder, name), () => moveBack(folder, name)),
   };
 }
 
@@ -98,13 +102,8 @@ async function keep(folder: string, wanted: string, files: BundleFiles): Promise
       await mkdir(path.dirname(target), { recursive: true });
       await writeFile(target, bytes);
     }
-    const taken = new Set(await readdir(folder));
-    for (const name of freeNames(wanted)) {
-      if (taken.has(name)) continue;
-      await rename(building, path.join(folder, name));
-      return name;
-    }
-    return '';
+    // What was put away keeps its name.
+    return await moveToFree(building, folder, freeNames(wanted), await awayNames(folder));
   } finally {
     await rm(building, { recursive: true, force: true });
   }

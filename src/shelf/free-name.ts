@@ -14,3 +14,6 @@ export function* freeNames(wanted: string): Generator<string> {
   yield base;
   for (let next = 2; ; next += 1) yield `${base}-${next}`;
 }
+
+/** The names that `freeNames` gives, and so the only ones that a store holds. */
+export const isPlainName = (name: string): boolean => /^[A-Za-z0-9][A-Za-z0-9-]{0,79}$/.test(name);

@@ -34,6 +34,9 @@ export function openShelf({ room, starters, now }: ShelfOrder): Shelf {
     accept: (name, acceptance) => room.change(name, now(), acceptWarning(acceptance)),
     replace: (name, replacement) => room.change(name, now(), replaceFile(replacement)),
     undo: (name) => room.change(name, now(), undoLast),
+    putAway: (name) => room.putAway(name, now()),
+    away: () => room.away(),
+    takeBack: (name) => room.takeBack(name),
   };
 }
 

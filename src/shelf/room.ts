@@ -4,7 +4,7 @@
  * are written together or not at all, one after the other for each bundle.
  */
 import type { BundleFiles } from '../pattern/bundle/unpack.ts';
-import type { Change } from './shelf.ts';
+import type { Change, PutAway } from './shelf.ts';
 
 /** A bundle at the moment of a change. */
 export interface Now {
@@ -35,4 +35,10 @@ export interface BundleRoom {
    * somebody else was faster, and must not write anything itself.
    */
   change(name: string, at: Date, make: (now: Now) => Promise<Made>): Promise<Change>;
+  /** A change that is made at the same time stands, before or after; nothing of either is lost. */
+  putAway(name: string, at: Date): Promise<PutAway>;
+  /** The latest first. */
+  away(): Promise<readonly PutAway[]>;
+  /** Gives the name it got: its own, or the first free one after it. */
+  takeBack(name: string): Promise<string>;
 }

@@ -49,6 +49,12 @@ export interface Replacement {
   readonly said: string;
 }
 
+/** A bundle that was put away: nothing of it is lost, and its name is given to no other. */
+export interface PutAway {
+  readonly name: string;
+  readonly at: string;
+}
+
 /**
  * Every method that takes a name throws a `Fault` of kind `missing` where no such bundle lies here; a
  * change throws `conflict` where the file is not as the caller saw it, and then nothing was written.
@@ -71,6 +77,12 @@ export interface Shelf {
   replace(name: string, replacement: Replacement): Promise<Change>;
   /** Takes the last change back. */
   undo(name: string): Promise<Change>;
+  /** Takes it off the shelf, whole, until it is taken back. */
+  putAway(name: string): Promise<PutAway>;
+  /** What was put away, the latest first. */
+  away(): Promise<readonly PutAway[]>;
+  /** Gives the name under which it lies on the shelf again: its own, or the next that is free. */
+  takeBack(name: string): Promise<string>;
 }
 
 export const tagOf = (bytes: Uint8Array): string => hashBytes(bytes).slice(0, 32);

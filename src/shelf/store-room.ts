@@ -2,6 +2,7 @@
  * Bundles in an object store. `bundles/<name>/head.json` names the state a bundle is in and tells its
  * history; the states lie beside it (`tree.ts`). Files and tree are written first and the head last, only
  * where it is as it was read, so that a reader or a crash meets the old bundle or the new, never a mixture.
+ * What was put away stays where it is, and a mark in `away/` says so (`store-away.ts`).
  */
 import { z } from 'zod';
 import { Fault } from '../base/fault.ts';
@@ -9,9 +10,10 @@ import { DESK_LIMITS, SHELF_LIMITS } from '../base/limits.ts';
 import type { BundleFiles } from '../pattern/bundle/unpack.ts';
 import type { Store } from '../store/store.ts';
 import { changeRecord } from './change-record.ts';
-import { freeNames } from './free-name.ts';
+import { freeNames, isPlainName } from './free-name.ts';
 import type { BundleRoom, Made, Now } from './room.ts';
 import { type Change, tagOf } from './shelf.ts';
+import { awayNames, isAway, listAway, mark, unmark } from './store-away.ts';
 import {
   contentHash,
   keepFile,
@@ -58,6 +60,12 @@ export function storeRoom(store: Store): BundleRoom {
     history: async (name) => (await readHead(store, name)).history.map(withoutWas),
     keep: (wanted, files) => keep(store, wanted, files),
     change: (name, at, make) => change(store, name, at, make),
+    putAway: async (name, at) => {
+      await readHead(store, name);
+      return mark(store, name, at);
+    },
+    away: () => listAway(store),
+    takeBack: (name) => unmark(store, name),
   };
 }
 
@@ -72,19 +80,21 @@ const HEAD = '/head.json';
 const headKey = (name: string): string => `${BUNDLES}${name}${HEAD}`;
 
 async function listNames(store: Store): Promise<readonly string[]> {
+  const away = await awayNames(store);
   const names: string[] = [];
   for await (const { key } of store.list(BUNDLES)) {
     if (names.length === DESK_LIMITS.patterns) break;
-    if (key.endsWith(HEAD)) names.push(key.slice(BUNDLES.length, -HEAD.length));
+    const name = key.slice(BUNDLES.length, -HEAD.length);
+    if (key.endsWith(HEAD) && !away.has(name)) names.push(name);
   }
   return names.sort();
 }
 
-const NAME = /^[A-Za-z0-9][A-Za-z0-9-]{0,79}$/;
-
 async function readHead(store: Store, name: string): Promise<Head> {
-  const kept = NAME.test(name) ? await store.get(headKey(name)) : undefined;
-  if (kept === undefined)
+  const [kept, away] = isPlainName(name)
+    ? await Promise.all([store.get(headKey(name)), isAway(store, name)])
+    : [];
+  if (kept === undefined || away === true)
     throw new Fault('missing', 'no pattern of that name lies on the desk', { place: name });
   const head = headRecord.parse(JSON.parse(new TextDecoder().decode(kept.bytes)));
   return { ...head, version: kept.tag };
@@ -114,6 +124,7 @@ function newest(history: readonly Entry[]): readonly Entry[] {
 
 async function keep(store: Store, wanted: string, files: BundleFiles): Promise<string> {
   const state = await keepTree(store, await keepFiles(store, files));
+  // Names of what was put away are taken too: their heads are there, so that the write says no.
   const taken = new Set(await listNames(store));
   let tries = 0;
   for (const name of freeNames(wanted)) {

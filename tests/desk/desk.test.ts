@@ -228,3 +228,43 @@ describe('a pattern on the desk', () => {
     expect(standing).toMatch(/finding|number/);
   });
 });
+
+describe('a pattern that is put away', () => {
+  it('is asked for once, leaves the shelf, and is taken back from there', async () => {
+    const begun = await desk.post('/begin', { starter: 'breakwater-hat' });
+    const at = begun.headers.get('location') ?? '';
+    const name = at.split('/').at(-1) ?? '';
+    expect(await (await desk.get(at)).text()).toContain(`href="${at}/away"`);
+    const asks = await (await desk.get(`${at}/away`)).text();
+    expect(asks).toContain(`<form method="post" action="${at}/away"`);
+    expect((await desk.get('/')).status).toBe(200);
+
+    const put = await desk.post(`${at}/away`, {});
+    const shelf = await (await desk.get(put.headers.get('location') ?? '')).text();
+    expect(shelf).toContain(`${name} is put away.`);
+    expect(shelf).not.toContain(`href="${at}"`);
+    expect((await desk.get(at)).status).toBe(404);
+    expect((await desk.post(`${at}/away`, {})).status).toBe(404);
+
+    const back = await desk.post(`${at}/back`, {});
+    expect(back.headers.get('location')).toBe(at);
+    expect((await desk.get(at)).status).toBe(200);
+    expect((await desk.post(`${at}/back`, {})).status).toBe(404);
+    expect(await (await desk.get('/')).text()).not.toContain('What was put away');
+  });
+
+  it('is refused while a run is at work on it, and told so on the page that asked', async () => {
+    const begun = await desk.post('/begin', { starter: 'breakwater-hat' });
+    const at = begun.headers.get('location') ?? '';
+    await desk.post(`${at}/runs`, { stage: 'proof' });
+    const refused = await desk.post(`${at}/away`, {});
+    expect(refused.status).toBe(409);
+    const html = await refused.text();
+    expect(html).toContain('This pattern is being published at this very moment.');
+    expect(html).toContain(`action="${at}/away"`);
+    const [, run = ''] = /data-run="([^"]+)"/.exec(await (await desk.get(`${at}/release`)).text()) ?? []; // prettier-ignore
+    await desk.post(`/runs/${run}/cancel`, {});
+    await (await desk.get(`/runs/${run}/events`)).text();
+    expect((await desk.post(`${at}/away`, {})).status).toBe(303);
+  });
+});

@@ -103,6 +103,7 @@ async function owned(): Promise<Owned> {
   await fetch(put.url, { method: 'PUT', body: 'pdf', headers: { ...put.headers } });
   const bundle = await api.lay();
   await api.tell(`POST /bundles/${bundle}/corrections`, CORRECTION);
+  await ask(`POST /bundles/${await api.lay()}/away`);
   const { work } = api.cloud.studio('ada');
   const young = { run: 'young', at: new Date().toISOString(), source: 'none', settings: {} };
   await keepStart(work, young);
@@ -161,6 +162,9 @@ const ROUTES: Readonly<Record<string, Entry>> = {
   'POST /bundles/{bundle}/acceptances': { body: ACCEPTANCE, own: 201 },
   'POST /bundles/{bundle}/replacements': { body: FRENCH, own: 201 },
   'POST /bundles/{bundle}/undo': { own: 201 },
+  'POST /bundles/{bundle}/away': {},
+  'GET /away': { foreign: is({ away: [] }) },
+  'POST /away/{bundle}/back': { words: { bundle: 'skerry-hat-2' } },
   'POST /bundles/{bundle}/runs': { own: 202 },
   'POST /drafts': {
     body: { contentType: 'application/pdf', sizeBytes: 3 },

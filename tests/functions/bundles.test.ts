@@ -209,6 +209,49 @@ describe('a change', () => {
   });
 });
 
+describe('a bundle that is put away', () => {
+  it('is listed no more, and comes back as it was', async () => {
+    const name = await lay();
+    await tell(`POST /bundles/${name}/corrections`, titleFrom(await tagIn(name, GERMAN)));
+    const before = await show(name);
+    const put = await tell<object>(`POST /bundles/${name}/away`, undefined, { status: 200 });
+    expect(put).toMatchObject({ bundle: name });
+    expect(await names()).toEqual({ bundles: [] });
+    expect((await ask('GET /away')).value).toEqual({ away: [put] });
+    for (const request of [
+      `GET /bundles/${name}`,
+      `POST /bundles/${name}/undo`,
+      `POST /bundles/${name}/runs`,
+      `POST /bundles/${name}/away`,
+    ])
+      // prettier-ignore
+      expect((await ask(request)).status, request).toBe(404);
+    expect((await ask(`POST /away/${name}/back`)).value).toEqual({ bundle: name });
+    const { files, state, history } = await show(name);
+    expect([state, history]).toEqual([before.state, before.history]);
+    expect(files.map(({ hash }) => hash)).toEqual(before.files.map(({ hash }) => hash));
+    expect((await ask(`POST /away/${name}/back`)).status).toBe(404);
+  });
+
+  it('keeps its name: the next one that is handed in gets another', async () => {
+    const name = await lay();
+    await ask(`POST /bundles/${name}/away`);
+    expect(await lay()).toBe(`${name}-2`);
+    expect((await ask(`POST /away/${name}/back`)).value).toEqual({ bundle: name });
+  });
+
+  it('is there to be put away and taken back by its own studio alone', async () => {
+    const name = await lay();
+    expect((await ask(`POST /bundles/${name}/away`, 'bo')).status).toBe(404);
+    await ask(`POST /bundles/${name}/away`);
+    expect((await ask('GET /away', 'bo')).value).toEqual({ away: [] });
+    expect((await ask(`POST /away/${name}/back`, 'bo')).status).toBe(404);
+    for (const strange of ['..', '%2e%2e', '..%2Fbo', `${name}%2F..%2F${name}`, '__proto__'])
+      expect((await ask(`POST /away/${strange}/back`)).status, strange).toBe(404);
+    expect(await names()).toEqual({ bundles: [] });
+  });
+});
+
 describe('an upload for the shelf', () => {
   const hand = async (zip = bundle(), studio = 'ada') => {
     const opened = await open(studio, { into: 'shelf', leadTo: 'desk' });

@@ -292,7 +292,7 @@ describe('each function', () => {
     }
   });
 
-  it('may delete nothing, but for the tidying, and that no manifest', () => {
+  it('may delete nothing, but for the tidying, and that no manifest, and marks of what was put away', () => {
     const roles = Object.keys(template.findResources('AWS::IAM::Role'));
     const deleting = roles.flatMap((role) =>
       permissionsOf(role)
@@ -303,6 +303,7 @@ describe('each function', () => {
       'TidyRole s3:DeleteObject Releases/*/artifacts/*',
       'TidyRole s3:DeleteObject Releases/*/recipes/*',
       'TidyRole s3:DeleteObject Releases/*/tidy/*',
+      'ApiRole s3:DeleteObject Shelf/*/away/*',
     ]);
   });
 

@@ -236,4 +236,86 @@ export function roomContract(open: () => Promise<BundleRoom>): void {
       await expect(undo(room)).rejects.toMatchObject({ kind: 'missing' });
     });
   });
+
+  describe('putting away', () => {
+    const away = async (room: BundleRoom) => (await room.away()).map(({ name }) => name);
+
+    it('takes a bundle off the shelf, and nothing else', async () => {
+      const room = await openWith();
+      await room.keep('tern', skerryFiles());
+      expect(await room.putAway('skerry', AT)).toEqual({ name: 'skerry', at: AT.toISOString() });
+      expect(await room.names()).toEqual(['tern']);
+      expect(await room.away()).toEqual([{ name: 'skerry', at: AT.toISOString() }]);
+      for (const look of ['state', 'files', 'history'] as const)
+        await expect(room[look]('skerry'), look).rejects.toMatchObject({ kind: 'missing' });
+      await expect(room.file('skerry', PATTERN)).rejects.toMatchObject({ kind: 'missing' });
+      await expect(retitle(room, 'skerry', 'Holm', '')).rejects.toMatchObject({ kind: 'missing' });
+      await expect(room.putAway('skerry', AT)).rejects.toMatchObject({ kind: 'missing' });
+    });
+
+    it('gives all of it back: files, history, state, and what may be taken back', async () => {
+      const room = await openWith();
+      await retitle(room, 'skerry', 'Schäre', await tagNow(room, 'skerry', GERMAN));
+      const [files, state, history] = [await room.files('skerry'), await room.state('skerry'), await room.history('skerry')]; // prettier-ignore
+      await room.putAway('skerry', AT);
+      expect(await room.takeBack('skerry')).toBe('skerry');
+      expect(await room.names()).toEqual(['skerry']);
+      expect(await room.away()).toEqual([]);
+      expect(await room.files('skerry')).toEqual(files);
+      expect([await room.state('skerry'), await room.history('skerry')]).toEqual([state, history]);
+      await room.change('skerry', AT, undoLast);
+      expect(await titleIn(room)).toBe('Skerry');
+    });
+
+    it('keeps its name for it, so that no run and no address ever means two bundles', async () => {
+      const room = await openWith();
+      await room.putAway('skerry', AT);
+      expect(await room.keep('skerry', skerryFiles({ version: '2.0.0' }))).toBe('skerry-2');
+      expect(await room.takeBack('skerry')).toBe('skerry');
+      expect(decode((await room.files('skerry')).get(PATTERN))).toContain('1.0.0');
+      expect(await room.names()).toEqual(['skerry', 'skerry-2']);
+    });
+
+    it('may be done again and again, and lists the latest first', async () => {
+      const room = await openWith();
+      await room.keep('tern', skerryFiles());
+      await room.putAway('skerry', AT);
+      await room.putAway('tern', new Date('2026-02-02T09:00:00Z'));
+      expect(await away(room)).toEqual(['tern', 'skerry']);
+      await room.takeBack('skerry');
+      await room.putAway('skerry', new Date('2026-02-03T09:00:00Z'));
+      expect(await away(room)).toEqual(['skerry', 'tern']);
+    });
+
+    it('by several at once puts it away once, and loses nothing', async () => {
+      const room = await openWith();
+      const ends = await Promise.allSettled([1, 2, 3].map(() => room.putAway('skerry', AT)));
+      expect(ends.some(({ status }) => status === 'fulfilled')).toBe(true);
+      expect([await room.names(), await away(room)]).toEqual([[], ['skerry']]);
+      await Promise.allSettled([1, 2, 3].map(() => room.takeBack('skerry')));
+      expect([await room.names(), await away(room)]).toEqual([['skerry'], []]);
+      expect((await room.files('skerry')).size).toBe(skerryFiles().size);
+    });
+
+    it('at the same time as a change leaves the change made, or told as refused', async () => {
+      const room = await openWith();
+      const tag = await tagNow(room, 'skerry', GERMAN);
+      const [made] = await Promise.allSettled([
+        retitle(room, 'skerry', 'Schäre', tag),
+        room.putAway('skerry', AT),
+      ]);
+      await room.takeBack('skerry');
+      expect(await titleIn(room)).toBe(made?.status === 'fulfilled' ? 'Schäre' : 'Skerry');
+    });
+
+    it.each(['tern', '', '..', '../skerry', 'skerry/..', '.away', '.', 'x'.repeat(300)])(
+      'of %j, which is not there, is refused, and taking it back too',
+      async (name) => {
+        const room = await openWith();
+        await expect(room.putAway(name, AT)).rejects.toMatchObject({ kind: 'missing' });
+        await expect(room.takeBack(name)).rejects.toMatchObject({ kind: 'missing' });
+        expect(await room.names()).toEqual(['skerry']);
+      },
+    );
+  });
 }

@@ -1,4 +1,4 @@
-import { mkdir, mkdtemp, rm } from 'node:fs/promises';
+import { mkdir, mkdtemp, rename, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -227,6 +227,52 @@ describe.each(['before', 'after'] as const)('a store that fails %s the effect', 
       },
     );
     expect(points).toBeGreaterThan(5);
+  });
+});
+
+describe.each(['before', 'after'] as const)('a store that fails %s the effect', (when) => {
+  it.each(['putting away', 'taking back'])(
+    'in the middle of %s leaves the bundle whole, on the shelf or beside it',
+    async (what) => {
+      const points = await everyPoint(
+        when,
+        async (store) => {
+          const room = storeRoom(store);
+          await room.putAway('skerry', AT);
+          if (what === 'taking back') await room.takeBack('skerry');
+        },
+        async (store) => {
+          const room = storeRoom(store);
+          const [names, away] = [await room.names(), await room.away()];
+          expect([...names, ...away.map(({ name }) => name)]).toEqual(['skerry']);
+          if (names.length === 0) await room.takeBack('skerry');
+          expect(await room.files('skerry')).toEqual(skerryFiles());
+        },
+      );
+      expect(points).toBeGreaterThan(2);
+    },
+  );
+});
+
+describe('a folder of bundles that somebody else works in too', () => {
+  it('gives back under the next free name where the own one was taken by hand', async () => {
+    const path = await folder();
+    const room = folderRoom(path);
+    await room.keep('skerry', skerryFiles());
+    await room.putAway('skerry', AT);
+    await mkdir(join(path, 'skerry'));
+    await writeFile(join(path, 'skerry', 'notes.txt'), 'wool');
+    expect(await room.takeBack('skerry')).toBe('skerry-2');
+    expect((await room.files('skerry-2')).size).toBe(skerryFiles().size);
+  });
+
+  it('keeps a name no bundle of ours would have', async () => {
+    const path = await folder();
+    const room = folderRoom(path);
+    await room.keep('skerry', skerryFiles());
+    await rename(join(path, 'skerry'), join(path, 'Grüße aus Skerry'));
+    await room.putAway('Grüße aus Skerry', AT);
+    expect(await room.takeBack('Grüße aus Skerry')).toBe('Grüße aus Skerry');
   });
 });
 

@@ -49,6 +49,9 @@ export function apiShelf({ api, fetch: send, memory }: ShelfOrder): Shelf {
     accept: (name, acceptance) => after(name, api.accept(name, acceptance)),
     replace: (name, replacement) => after(name, api.replace(name, replacement)),
     undo: (name) => after(name, api.undo(name)),
+    putAway: (name) => after(name, api.putAway(name)),
+    away: () => api.away(),
+    takeBack: (name) => after(name, api.takeBack(name)),
   };
 }
 

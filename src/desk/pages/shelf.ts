@@ -8,11 +8,13 @@ import { type Answer, bytes, download, json, page, seeOther } from '../answer.ts
 import { fieldOf, type Asked, type Desk, type UploadForm } from '../desk.ts';
 import type { Wording } from '../wording.ts';
 import { isPaper, PAPER_ENDINGS } from '../work/papers.ts';
+import { awayView } from './away.ts';
 import { titleOf } from './frame.ts';
 import { takePaper } from './handed-paper.ts';
 import { releasedElsewhere } from './released.ts';
 
-export async function showShelf(desk: Desk, { wording }: Asked): Promise<Answer> {
+export async function showShelf(desk: Desk, asked: Asked): Promise<Answer> {
+  const { wording } = asked;
   const names = await desk.shelf.names();
   const patterns: Entry[] = [];
   let looks = LOOKED_AT;
@@ -31,6 +33,7 @@ export async function showShelf(desk: Desk, { wording }: Asked): Promise<Answer>
   const upload = arrivals.kind === 'elsewhere' ? formView(await arrivals.open()) : undefined;
   const elsewhere = await releasedElsewhere(desk, new Set([...names, ...patterns.map(idOf)]));
   const view = {
+    ...(await awayView(desk, asked)),
     title,
     folder,
     upload,
