@@ -69,6 +69,7 @@ describe.skipIf(!chromiumIsThere('the stages of a release'))('a release in the b
     expect(download.suggestedFilename()).toBe('breakwater-hat-1.0.0-proof-1.zip');
     await page.setViewportSize({ width: 360, height: 800 });
     await page.emulateMedia({ colorScheme: 'dark' });
+    await expectGoodLooks(page, 'a proof on a phone');
   });
 
   it('hands in what test knitters sent back, on the phone', async () => {
