@@ -145,7 +145,11 @@ describe.skipIf(!chromiumIsThere('mishaps at the desk'))('a designer’s browser
     await writeFile(letter, 'words');
     await page.goto(desk.base);
     await page.getByLabel('A zip').setInputFiles(letter);
-    await page.getByText('hat.docx is not a file of the kind that is wanted here (.zip)').waitFor();
+    await page
+      .getByText(
+        'hat.docx is not a file of the kind that is wanted here (.zip, .xlsx, .csv, .xlf, .xliff)',
+      )
+      .waitFor();
     const empty = path.join(papers, 'empty.zip');
     await writeFile(empty, zipSync({}));
     await page.getByLabel('A zip').setInputFiles(empty);
