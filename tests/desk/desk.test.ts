@@ -190,6 +190,19 @@ describe('a pattern on the desk', () => {
     expect((await desk.post('/hand-in', wrong)).status).toBe(422);
   });
 
+  it.each([
+    ['/languages', ''], ['/follow', '/release'], ['/pins', '/numbers'], ['/stages', '/release'],
+    ['/standing', undefined],
+  ])('gives %s a heading and a way back as a page, and neither as a part of one', async (part, back) => {
+    const html = await (await desk.get(`/patterns/breakwater-hat${part}`)).text();
+    expect(html.match(/<h1>[^<]+<\/h1>/g)).toHaveLength(1);
+    expect(html).toContain(`<a href="${back === undefined ? '/' : `/patterns/breakwater-hat${back}`}">`);
+    const inside = html.slice(html.indexOf('<div id="part">'));
+    expect(inside.length).toBeLessThan(html.length);
+    expect(inside).not.toContain('<h1');
+    expect(inside).not.toContain('Go back');
+  }); // prettier-ignore
+
   it('shows the numbers by size, and a folder that cannot be read', async () => {
     expect(await (await desk.get('/patterns/breakwater-hat/numbers')).text()).toContain(
       'Stitches after each row',

@@ -34,6 +34,11 @@ const STATES = [
   ['the web page', `${HAT}/pages?edition=web`],
   ['a release', `${HAT}/release`],
   ['a release held back', `${WRONG}/release`],
+  ['a language as a page', `${WRONG}/languages?of=de`],
+  ['what the checks hold, as a page', `${HAT}/pins`],
+  ['what a release would bring, as a page', `${HAT}/follow`],
+  ['what languages hold back, as a page', `${WRONG}/stages`],
+  ['how a pattern stands, as a page', `${HAT}/standing`],
   ['no such page', '/patterns/none'],
 ] as const;
 
@@ -104,6 +109,7 @@ describe.skipIf(!chromiumIsThere('the looks of the desk'))('the looks of the des
         if (state === 'pages side by side') await page.locator('canvas.drawn').first().waitFor();
         if (state === 'findings') await page.locator('.finding').nth(1).waitFor();
         await expectGoodLooks(page, state);
+        expect(await page.locator('h1').count(), state).toBe(1);
         await expectContrastOf(page, look.dark ? 'light' : 'dark', state);
         if (look.width < 500) await expectReflow(page, state);
       }

@@ -93,7 +93,7 @@ export async function showPins(desk: Desk, { words, wording }: Asked): Promise<A
   const name = words['name'] ?? '';
   const { total, pinned, share, unpinned, free } = await desk.work.ask('pins', { name });
   const view = {
-    title: wording.say('pins.title'),
+    address: `/patterns/${encodeURIComponent(name)}`,
     said: wording.say('pins.share', {
       total,
       pinned,

@@ -146,7 +146,6 @@ export async function showFollow(desk: Desk, { call, words, wording }: Asked): P
   const version = bundle?.data.version ?? '';
   const pattern = texts.get('pattern.json');
   const view = {
-    title: say('follow.title'),
     address: `/patterns/${encodeURIComponent(name)}`,
     said: released
       ? say('follow.released', { version })
