@@ -251,8 +251,8 @@ export const FUNCTIONS: readonly FunctionPlan[] = [
     // A bundle of 400 MB is zipped here; most of the time this is one quick processor.
     memoryMegabytes: 3008,
     timeoutSeconds: 29,
-    // It checks, draws and sets what a page shows; the proof is for runs.
-    parts: ['pages', 'data', 'fonts', 'shaping', 'hyphenation', 'pictures'],
+    // It checks, draws and sets what a page shows; papers for people are read again as documents are.
+    parts: ['pages', 'data', 'fonts', 'shaping', 'hyphenation', 'pictures', 'reading'],
     // Whatever it shows it asks the API for, with the token of the person before it.
     rights: [],
   },

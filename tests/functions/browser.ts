@@ -51,14 +51,23 @@ export function eventOf(
   };
 }
 
+type Event = ReturnType<typeof eventOf>;
+type Sent = ReturnType<typeof writeAnswer>;
+
 /** `store`: where files are handed in and fetched. */
-export function openBrowser(pages: Pages, store = 'https://store.example'): Browser {
+export const openBrowser = (pages: Pages, store = 'https://store.example'): Browser =>
+  openBrowserBefore(async (event) => {
+    const packs = /\bgzip\b/.test(event.headers['accept-encoding'] ?? '');
+    return writeAnswer(await pages(readRequest(event)), { stores: [store], packs });
+  });
+
+/** Before whatever answers the gateway. */
+export function openBrowserBefore(serve: (event: Event) => Promise<Sent>): Browser {
   const jar = new Map<string, string>();
   const send = async (method: string, address: string, heads: Heads, body?: Buffer) => {
     const cookie = [...jar].map(([name, value]) => `${name}=${value}`).join('; ');
     const event = eventOf(method, address, { 'accept-language': 'en', ...heads, cookie }, body);
-    const packs = /\bgzip\b/.test(heads['accept-encoding'] ?? '');
-    const answer = writeAnswer(await pages(readRequest(event)), { stores: [store], packs });
+    const answer = await serve(event);
     keep(jar, answer.cookies ?? []);
     return shownOf(answer);
   };
@@ -83,7 +92,7 @@ function keep(jar: Map<string, string>, cookies: readonly string[]): void {
   }
 }
 
-function shownOf(answer: ReturnType<typeof writeAnswer>): Shown {
+function shownOf(answer: Sent): Shown {
   const { statusCode = 0, headers = {}, cookies = [], body = '' } = answer;
   const heads = Object.fromEntries(Object.entries(headers).map(([n, v]) => [n, String(v)]));
   const sent = Buffer.from(body, 'base64');

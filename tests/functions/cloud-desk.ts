@@ -100,7 +100,11 @@ export async function listenForBrowser(show: () => Pages, store: string) {
         'set-cookie': cookies ?? [],
       });
       response.end(Buffer.from(body, 'base64'));
-    })();
+    })().catch((error: unknown) => {
+      // As the function itself does, which says so in its log.
+      response.writeHead(500, { 'content-type': 'text/plain' });
+      response.end(String(error));
+    });
   });
   await new Promise<void>((resolve) => {
     server.listen(0, '127.0.0.1', resolve);

@@ -300,12 +300,6 @@ describe('a release', () => {
     const names = Object.keys(unzipSync(new Uint8Array(await fetched.arrayBuffer())));
     expect(names).toContain('de/listing.txt');
   });
-
-  it('is told by the records of the API too', async () => {
-    const told = JSON.parse(await read('/api/releases/breakwater-hat')) as object;
-    expect(told).toMatchObject({ pattern: 'breakwater-hat', current: '1.0.0' });
-    expect(JSON.parse(await read('/api/releases/breakwater-hat/1.0.0'))).toMatchObject({ version: '1.0.0' }); // prettier-ignore
-  });
 });
 
 describe('a bundle', () => {

@@ -72,13 +72,10 @@ export class OpenedPages {
 }
 
 /** The small rooms of the studio, with what they do not make: web pages, pictures, papers for people. */
-const besides = (
-  rooms: Rooms,
-  { equipment, preparePicture }: Awaited<ReturnType<typeof openRooms>>,
-) => ({
+const besides = (rooms: Rooms, real: Awaited<ReturnType<typeof openRooms>>) => ({
   ...rooms,
-  equipment,
-  preparePicture,
+  equipment: real.equipment,
+  preparePicture: (...order: Parameters<Rooms['preparePicture']>) => real.preparePicture(...order),
   companions: (order: Parameters<Rooms['companions']>[0]) => [
     ...rooms.companions(order),
     ...order.languages.map((language) => ({

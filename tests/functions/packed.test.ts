@@ -6,6 +6,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { stat } from 'node:fs/promises';
 import { join, relative } from 'node:path';
 import { deflateRawSync } from 'node:zlib';
+import type { APIGatewayProxyStructuredResultV2 } from 'aws-lambda';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { FUNCTIONS } from '../../infra/functions.ts';
 import { hashBytes } from '../../src/base/hash.ts';
@@ -15,8 +16,10 @@ import { unzip } from '../release/unzip.ts';
 import { witness } from '../release/witness.ts';
 import { clientOf } from '../store/client.ts';
 import type { S3Front } from '../store/s3-front/server.ts';
-import { eventOf } from './browser.ts';
+import { led } from './at-work.ts';
+import { eventOf, openBrowserBefore } from './browser.ts';
 import { objectCreated } from './events.ts';
+import type { TestIssuer } from './issuer.ts';
 import type { LambdaHost } from './lambda/host.ts';
 import { startPacked, zipOfStarter } from './lambda/packed.ts';
 import type { LoopbackMachines } from './step-functions.ts';
@@ -43,10 +46,11 @@ describe.skipIf(!isWhole)('the packed functions', () => {
   let front: S3Front;
   let machines: LoopbackMachines;
   let hosts: ReadonlyMap<string, LambdaHost>;
+  let issuer: TestIssuer;
   let close = () => Promise.resolve();
 
   beforeAll(async () => {
-    ({ folder, front, machines, hosts, close } = await startPacked());
+    ({ folder, front, machines, hosts, issuer, close } = await startPacked());
   });
   afterAll(() => close());
 
@@ -131,6 +135,34 @@ describe.skipIf(!isWhole)('the packed functions', () => {
       const { statusCode, body } = await show(`GET /${file}`);
       expect([file, statusCode, body.length > 100]).toEqual([file, 200, true]);
     }
+  });
+
+  it('show a designer who signed in all that the desk works out', async () => {
+    const browser = openBrowserBefore(
+      async (event) =>
+        (await hosts.get('pages')?.invoke(event)) as APIGatewayProxyStructuredResultV2,
+    );
+    browser.jar.set('__Host-desk', await issuer.sign({ sub: 'someone', studio: 'ada' }));
+    const hat = led(await browser.post('/begin', { starter: 'breakwater-hat' }));
+    const kinds = {
+      '': 'text/html',
+      '/numbers': 'text/html',
+      '/numbers.xlsx': 'spreadsheetml',
+      '/drawings': 'text/html',
+      '/languages': 'text/html',
+      '/cover': 'image/',
+      '/sheet.pdf?language=de': 'application/pdf',
+      '/sheet.pdf?language=ja': 'application/pdf',
+      '/web-page?language=fr': 'text/html',
+      '/texts/de.xlf?all': 'xliff',
+      '/packet/editor.zip': 'application/zip',
+    };
+    for (const [part, kind] of Object.entries(kinds)) {
+      const { status, heads, location } = await browser.get(hat + part);
+      const type = status === 303 ? (await fetch(location)).headers.get('content-type') : heads['content-type']; // prettier-ignore
+      expect([part, [200, 303].includes(status), type]).toEqual([part, true, expect.stringContaining(kind)]); // prettier-ignore
+    }
+    expect(front.denied).toEqual([]);
   });
 
   it('lay a starter and an upload on the shelf, change them and lend addresses', async () => {

@@ -14,6 +14,17 @@ const told = (error) => ({
   trace: (error.stack ?? '').split('\n'),
 });
 
+/** There is no network here: what lies outside is asked for on loopback. */
+const { OUTSIDE } = process.env;
+const fetchHere = globalThis.fetch;
+if (OUTSIDE !== undefined)
+  globalThis.fetch = (address, how = {}) => {
+    if (String(address).startsWith('http://127.0.0.1:')) return fetchHere(address, how);
+    const headers = new Headers(how.headers);
+    headers.set('x-asked-for', String(address));
+    return fetchHere(OUTSIDE, { ...how, headers });
+  };
+
 let handler;
 try {
   const module = pathToFileURL(path.join(process.env.LAMBDA_TASK_ROOT, `${file}.mjs`)).href;

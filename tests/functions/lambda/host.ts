@@ -12,6 +12,8 @@ import { fileURLToPath } from 'node:url';
 
 const BOOTSTRAP = fileURLToPath(new URL('bootstrap.mjs', import.meta.url));
 
+const LONGEST_CALL_MILLISECONDS = 15 * 60_000;
+
 interface Waiting {
   readonly event: unknown;
   readonly resolve: (value: unknown) => void;
@@ -73,6 +75,8 @@ export async function startLambda(
   };
 
   const server = createServer((request, response) => void answer(request, response));
+  // A call may take longer than a kept connection is kept, and an answer must not find it gone.
+  server.keepAliveTimeout = LONGEST_CALL_MILLISECONDS;
   await new Promise<void>((resolve) => {
     server.listen(0, '127.0.0.1', resolve);
   });

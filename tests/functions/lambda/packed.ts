@@ -12,17 +12,20 @@ import { unpackBundle } from '../../../src/pattern/bundle/unpack.ts';
 import { readRoles } from '../../store/s3-front/roles.ts';
 import type { S3Front } from '../../store/s3-front/server.ts';
 import { startS3Front } from '../../store/s3-front/server.ts';
+import type { TestIssuer } from '../issuer.ts';
 import type { LoopbackMachines } from '../step-functions.ts';
 import { startMachines } from '../step-functions.ts';
 import { startTopic } from '../topic.ts';
 import type { LambdaHost } from './host.ts';
 import { startLambda } from './host.ts';
+import { openOutside } from './outside.ts';
 
 export interface Packed {
   readonly folder: string;
   readonly front: S3Front;
   readonly machines: LoopbackMachines;
   readonly hosts: ReadonlyMap<string, LambdaHost>;
+  readonly issuer: TestIssuer;
   readonly close: () => Promise<void>;
 }
 
@@ -45,7 +48,9 @@ export async function startPacked(
     called(step, (performance.now() - begun) / 1000);
     return output;
   });
+  const outside = await openOutside(async (event) => hosts.get('api')?.invoke(event));
   const environment = {
+    OUTSIDE: outside.address,
     AWS_REGION: 'eu-west-1',
     AWS_SECRET_ACCESS_KEY: front.keys.secretAccessKey,
     AWS_ENDPOINT_URL_S3: front.endpoint,
@@ -71,12 +76,13 @@ export async function startPacked(
   }
   const close = async (): Promise<void> => {
     for (const host of hosts.values()) host.close();
+    outside.close();
     await machines.close();
     await topic.close();
     await front.close();
     await rm(folder, { recursive: true, force: true });
   };
-  return { folder, front, machines, hosts, close };
+  return { folder, front, machines, hosts, issuer: outside.issuer, close };
 }
 
 /** A starter in two languages: one that hyphenates, one with fonts of its own. */
