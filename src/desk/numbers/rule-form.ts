@@ -22,6 +22,8 @@ interface Subject {
   readonly data: BundleData;
   readonly number: NumberData;
   readonly motif: MotifNumber | undefined;
+  /** The pattern as it is, where it has no such number yet. */
+  readonly without?: BundleData | undefined;
 }
 
 interface Told {
@@ -100,7 +102,11 @@ function motifForm(
 
 // ---------------------------------------------------------------- fields
 
-function fieldForm({ data, number }: Subject, query: URLSearchParams, { spoken, say }: Told) {
+function fieldForm(
+  { data, number, without }: Subject,
+  query: URLSearchParams,
+  { spoken, say }: Told,
+) {
   const typed = fieldsIn(query, data, number);
   const { multiple, plus, size, within, ease, part, share, more, sum } = typed;
   const isLength = number.unit === 'in' || number.unit === 'cm';
@@ -110,7 +116,8 @@ function fieldForm({ data, number }: Subject, query: URLSearchParams, { spoken, 
   const patterns = data.stitchPatterns.filter((each) => each.multiple > 1);
   const steps = STEPS.filter((each) => (each === 'length') === isLength).filter((each) => each !== 'pattern' || patterns.length > 0); // prettier-ignore
   // A length is not made through a gauge, and without another number there is no share of one.
-  const kinds = RULE_KINDS.filter((each) => (each !== 'length' || !isLength) && (each !== 'share' || numbers.length > 0)); // prettier-ignore
+  const kinds = RULE_KINDS.filter((each) => (each !== 'length' || !isLength) && (each !== 'share' || numbers.length > 0) && (each !== 'none' || !without)); // prettier-ignore
+  const chosenKind = kinds.find((each) => each === typed.kind) ?? kinds[0];
   return {
     multiple,
     plus,
@@ -125,7 +132,7 @@ function fieldForm({ data, number }: Subject, query: URLSearchParams, { spoken, 
     kinds: kinds.map((kind) => ({
       kind,
       word: say(`rule.kind.${kind}`),
-      here: kind === typed.kind,
+      here: kind === chosenKind,
       fromLength: kind === 'length',
       fromShare: kind === 'share',
       fromSum: kind === 'sum',

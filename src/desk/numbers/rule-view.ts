@@ -53,6 +53,8 @@ export function resultRows(chosen: Chosen, told: Told): readonly ResultRow[] {
 
 function numberRow(number: ChosenNumber, { data, say }: Told): ResultRow {
   const { how, data: own } = number;
+  // What is new stands in place of nothing.
+  const isNew = number.sizes.every(({ before }) => before === null);
   return {
     name: nameOf(own),
     state: how === 'chosen' ? '' : say(`rule.${how}`),
@@ -61,7 +63,8 @@ function numberRow(number: ChosenNumber, { data, say }: Told): ResultRow {
     cells: number.sizes.map((each, at) => ({
       size: data.sizes[at] ?? '',
       value: sayNumber(each.after),
-      before: sayNumber(each.before) === sayNumber(each.after) ? '' : sayNumber(each.before),
+      before:
+        isNew || sayNumber(each.before) === sayNumber(each.after) ? '' : sayNumber(each.before),
       notes: offNotes(each),
     })),
   };

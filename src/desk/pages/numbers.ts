@@ -10,6 +10,7 @@ import { type Answer, page } from '../answer.ts';
 import { fieldsIn } from '../numbers/fields.ts';
 import { gradeCurves, measurementRows, reckonedGroups, type Telling } from '../numbers/measures.ts';
 import { motifViews } from '../numbers/motif.ts';
+import { NUMBER_UNITS } from '../numbers/new-number.ts';
 import { anchorPlace, linePlace, numberPlace, type Use, usersOf, usesOf } from '../numbers/uses.ts';
 import { languageFor, openSpoken, type Spoken } from '../names.ts';
 import type { Asked, Desk } from '../desk.ts';
@@ -64,6 +65,7 @@ function numbersView(checked: CheckedPattern, { spoken, say, fields }: Omit<Tell
   return {
     readable: true,
     sizes: checked.pattern.sizes,
+    units: NUMBER_UNITS,
     measurements,
     groups,
     curves: gradeCurves(context, telling),

@@ -23,6 +23,7 @@ import { languageFor, openSpoken, type Spoken } from '../names.ts';
 import { choiceIn, type Wanted, wantedIn } from '../numbers/rule-choice.ts';
 import { ruleForm } from '../numbers/rule-form.ts';
 import { changeLines, remarksOn, resultRows } from '../numbers/rule-view.ts';
+import { editsWithNumber, newNumberIn, withNumber } from '../numbers/new-number.ts';
 import { motifRounds } from '../numbers/motif.ts';
 import { numberPlace, usesOf } from '../numbers/uses.ts';
 import { frameOf } from './frame.ts';
@@ -40,6 +41,8 @@ interface Subject {
   readonly checked: CheckedPattern;
   readonly data: BundleData;
   readonly number: NumberData;
+  /** The pattern as it is, where it has no such number yet; `data` has it. */
+  readonly without: BundleData | undefined;
   readonly at: number;
   readonly motif: MotifNumber | undefined;
   readonly wanted: Wanted | undefined;
@@ -50,14 +53,18 @@ async function subjectOf(desk: Desk, name: string, query: URLSearchParams): Prom
   const { checked } = looked;
   if (!checked)
     throw new Fault('input', 'the pattern cannot be read yet', { remedy: 'its findings say where' }); // prettier-ignore
-  const { data } = checked.pattern.bundle;
-  const id = query.get('number') ?? '';
+  const standing = checked.pattern.bundle.data;
+  const fresh = newNumberIn(query, standing);
+  const data = fresh ? withNumber(standing, fresh) : standing;
+  const id = fresh?.id ?? query.get('number') ?? '';
   const at = (data.numbers ?? []).findIndex((each) => each.id === id);
   const number = data.numbers?.[at];
   if (!number) throw new Fault('missing', `no number is called ${id}`, { place: id });
   const motif = motifNumber(data, id);
-  const wanted = wantedIn(query, data, number, motif);
-  return { looked, checked, data, number, at, motif, wanted };
+  const chosen = wantedIn(query, data, number, motif);
+  const lacksRule = fresh && chosen && 'rule' in chosen && chosen.rule.trim() === '';
+  const wanted: Wanted | undefined = lacksRule ? { refused: { word: 'number.needsRule', facts: {} } } : chosen; // prettier-ignore
+  return { looked, checked, data, number, without: fresh && standing, at, motif, wanted };
 }
 
 async function rulePage(
@@ -76,6 +83,7 @@ async function rulePage(
   const spoken = openSpoken(checked, language);
   const result = await resultOf(desk, asked, subject, spoken);
   const slip = late ? plainSlip(say('rule.late'), say('rule.lateDo')) : result.slip;
+  const fresh = subject.without !== undefined;
   const uses = usesOf(data, spoken, say).get(`numbers/${number.id}`) ?? [];
   const frame = frameOf(looked, name, 'numbers', say);
   const view = {
@@ -83,6 +91,7 @@ async function rulePage(
     title: `${nameOf(number)} · ${String(frame['heading'])}`,
     slip,
     number: number.id,
+    fresh: fresh && { unit: number.unit, called: number.name ?? '' },
     called: nameOf(number),
     place: numberPlace(`numbers/${number.id}`),
     rule: number.rule ?? '',
@@ -150,7 +159,7 @@ async function resultOf(
   const found =
     chosen.edits.length === 0
       ? []
-      : await desk.work.ask('tried', { name: words['name'] ?? '', pattern: changed(looked, chosen) }); // prettier-ignore
+      : await desk.work.ask('tried', { name: words['name'] ?? '', pattern: changed(subject, chosen, wanted.rule) }); // prettier-ignore
   const own = wanted.size?.stitches?.some((each) => each !== motif?.pattern.multiple) ?? false;
   return {
     view: {
@@ -187,7 +196,8 @@ function problemSlip(
   return { message: headline, remedy: action, before, marked, after, typed: true };
 }
 
-function changed(looked: Looked, { edits }: Chosen): Uint8Array {
+function changed({ looked, without, number }: Subject, chosen: Chosen, rule: string): Uint8Array {
+  const edits = without ? editsWithNumber(without, number, chosen, rule) : chosen.edits;
   const text = new TextDecoder('utf-8', { ignoreBOM: true }).decode(patternOf(looked));
   return new TextEncoder().encode(changeJson(text, edits));
 }
@@ -207,12 +217,16 @@ export async function writeRule(desk: Desk, asked: Asked): Promise<Answer> {
   const chosen = wanted && !('refused' in wanted) && chooseRule(data, { id: number.id, rule: wanted.rule }); // prettier-ignore
   if (!chosen || 'problem' in chosen || !choiceIn(query)) return rulePage(desk, asked, query, false); // prettier-ignore
   const spoken = openSpoken(checked, languageFor(wording.language, await desk.languages(), data.languages)); // prettier-ignore
-  const lines = changeLines(chosen, wanted.rule, { data, spoken, say });
+  const { name: called = '', id } = number;
+  const lines = [
+    ...(subject.without ? [say('number.line', { id, called, unit: say(`unit.${number.unit}`) })] : []), // prettier-ignore
+    ...changeLines(chosen, wanted.rule, { data, spoken, say }),
+  ];
   const said = say('rule.said', { number: nameOf(number), changes: say('papers.brings', { count: lines.length }) }); // prettier-ignore
   const replacement =
     chosen.edits.length === 0
       ? undefined
-      : { file: PATTERN_FILE, tag, bytes: changed(looked, chosen), said };
+      : { file: PATTERN_FILE, tag, bytes: changed(subject, chosen, wanted.rule), said };
   const back = `/patterns/${encodeURIComponent(name)}/rule?${choiceText(query)}`;
   const title = say('rule.title', { number: nameOf(number) });
   const lead = say('rule.ask');

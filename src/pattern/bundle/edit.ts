@@ -9,7 +9,7 @@ import { followPointer, pointerTo, type Span } from '../../base/span.ts';
 import { type Json, readJson } from './json.ts';
 
 export interface JsonChange {
-  /** The value to be changed; a key that is not there yet is added to its record. */
+  /** The value to be changed; a key that is not there yet is added to its record, `-` to its list (RFC 6901). */
   readonly pointer: string;
   /** Undefined takes the key out of its record. */
   readonly value: Json | undefined;
@@ -52,6 +52,7 @@ function added(
   const cut = pointer.lastIndexOf('/');
   const [parent, key] = [pointer.slice(0, cut), pointer.slice(cut + 1)];
   const record = followPointer(root, parent);
+  if (Array.isArray(record) && key === '-') return appended(text, record, change, spanOf);
   assert(isRecord(record), `${parent} is no record that a key can be added to`);
   const keys = Object.keys(record);
   const neighbour = after !== undefined && keys.includes(after) ? after : keys.at(-1);
@@ -63,6 +64,26 @@ function added(
     return { start: whole.start + 1, end: whole.start + 1, text: ` ${member} ` };
   }
   return { start: span.end, end: span.end, text: `,${spaceBefore(text, span.start)}${member}` };
+}
+
+/** Behind the last item, on as many lines as that one. */
+function appended(
+  text: string,
+  list: readonly Json[],
+  change: JsonChange,
+  spanOf: (pointer: string) => Span | undefined,
+): Replacement {
+  const parent = change.pointer.slice(0, -'/-'.length);
+  const whole = spanOf(parent);
+  assert(whole, `${parent} stands in the text`);
+  const last = list.length === 0 ? undefined : spanOf(pointerTo(parent, list.length - 1));
+  if (!last) return { start: whole.start + 1, end: whole.start + 1, text: written(change) };
+  const space = /\s*$/.exec(text.slice(0, last.start))?.[0] ?? '';
+  const isTall = text.slice(last.start, last.end).includes('\n') && change.written === undefined;
+  const value = isTall
+    ? JSON.stringify(change.value, null, 2).replaceAll('\n', space)
+    : written(change);
+  return { start: last.end, end: last.end, text: `,${space}${value}` };
 }
 
 /** With its key, and the comma that parted it from its neighbour. */

@@ -7,7 +7,7 @@ import { z } from 'zod';
 import { RULE_LIMITS } from '../../base/limits.ts';
 import { themeSchema } from './theme.ts';
 
-const slug = z
+export const slug = z
   .string()
   .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'small letters, digits and single hyphens')
   .max(64);
