@@ -147,7 +147,7 @@ async function resultOf(
   spoken: Spoken,
 ): Promise<Result> {
   const { say, saying } = wording;
-  const { wanted, data, number, looked, motif } = subject;
+  const { wanted, data, number, motif } = subject;
   if (!wanted) return {};
   if ('refused' in wanted) {
     const { word, facts } = wanted.refused;
