@@ -4,12 +4,14 @@
  * stands. No bytes of a file pass through here but those of one JSON file that is replaced.
  */
 import { z } from 'zod';
-import { API_LIMITS, DESK_LIMITS } from '../../src/base/limits.ts';
+import { API_LIMITS } from '../../src/base/limits.ts';
+import { acceptance, correction, replacement, starterOrder } from '../../src/shelf/orders.ts';
 import type { PutAway } from '../../src/shelf/shelf.ts';
 import { listBundle } from '../../src/shelf/store-room.ts';
 import { fileKey } from '../../src/shelf/tree.ts';
 import { takeArrival } from './arrivals.ts';
-import { type Answer, answer, type Call, readOrder } from './call.ts';
+import { readOrder } from '../../src/desk/api/asked.ts';
+import { type Answer, answer, type Call } from './call.ts';
 import type { Desk } from './desk.ts';
 
 export async function listBundles(_call: Call, { bundles }: Desk): Promise<Answer> {
@@ -21,7 +23,7 @@ export async function listStarters(_call: Call, { bundles }: Desk): Promise<Answ
 }
 
 const newBundle = z.union([
-  z.strictObject({ starter: z.string().max(80) }),
+  starterOrder,
   z.strictObject({ upload: z.uuid(), name: z.string().max(200).optional() }),
 ]);
 
@@ -47,29 +49,6 @@ export async function showBundle({ path }: Call, desk: Desk): Promise<Answer> {
 
 // ---------------------------------------------------------------- changes
 
-const tag = z.string().regex(/^[0-9a-f]{32}$/);
-const file = z.string().min(1).max(200);
-const pointer = z.string().max(400);
-
-const correction = z.strictObject({
-  file,
-  pointer,
-  value: z.string().max(DESK_LIMITS.valueLetters),
-  tag,
-});
-const acceptance = z.strictObject({
-  code: z.string().max(100),
-  where: pointer,
-  reason: z.string().min(1).max(2_000),
-  tag,
-});
-const replacement = z.strictObject({
-  file,
-  tag: tag.optional(),
-  text: z.string(),
-  said: z.string().max(400),
-});
-
 export async function correct({ path, body }: Call, { bundles }: Desk): Promise<Answer> {
   return answer(await bundles.correct(path['bundle'] ?? '', readOrder(correction, body)), 201);
 }
@@ -79,9 +58,7 @@ export async function accept({ path, body }: Call, { bundles }: Desk): Promise<A
 }
 
 export async function replace({ path, body }: Call, { bundles }: Desk): Promise<Answer> {
-  const { text, tag: from, ...told } = readOrder(replacement, body);
-  const bytes = new TextEncoder().encode(text);
-  return answer(await bundles.replace(path['bundle'] ?? '', { ...told, tag: from, bytes }), 201);
+  return answer(await bundles.replace(path['bundle'] ?? '', readOrder(replacement, body)), 201);
 }
 
 export async function undo({ path }: Call, { bundles }: Desk): Promise<Answer> {

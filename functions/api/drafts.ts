@@ -5,7 +5,8 @@
  */
 import { z } from 'zod';
 import { API_LIMITS } from '../../src/base/limits.ts';
-import { type Answer, answer, type Call, notFound, readOrder } from './call.ts';
+import { readOrder } from '../../src/desk/api/asked.ts';
+import { type Answer, answer, type Call, notFound } from './call.ts';
 import type { Desk } from './desk.ts';
 
 const order = z.strictObject({

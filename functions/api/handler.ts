@@ -8,15 +8,8 @@ import { Fault } from '../../src/base/fault.ts';
 import { openClient, openSigner } from '../../src/store/s3-client.ts';
 import { environment } from '../environment.ts';
 import { log, traced, watched } from '../telemetry.ts';
-import {
-  type Answer,
-  type Call,
-  problem,
-  readCall,
-  readStudio,
-  Refusal,
-  refusalOf,
-} from './call.ts';
+import { Refusal, refusalOf } from '../../src/desk/api/refusal.ts';
+import { type Answer, type Call, problem, readCall, readStudio } from './call.ts';
 import {
   accept,
   correct,

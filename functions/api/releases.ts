@@ -4,25 +4,15 @@
  * a request reaches a key of the store.
  */
 import path from 'node:path';
-import { z } from 'zod';
 import { API_LIMITS } from '../../src/base/limits.ts';
 import { currentVersion } from '../../src/release/commit.ts';
 import { artifactKey, manifestKey } from '../../src/release/keys.ts';
 import { findMade, listMade, madeName } from '../../src/release/made.ts';
 import type { Manifest } from '../../src/release/manifest.ts';
 import type { Store } from '../../src/store/store.ts';
-import { type Answer, answer, type Call, notFound, Refusal } from './call.ts';
+import { patternId, readPath, readReleasesQuery } from '../../src/desk/api/asked.ts';
+import { type Answer, answer, type Call, notFound } from './call.ts';
 import type { Desk } from './desk.ts';
-
-const patternId = z
-  .string()
-  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/)
-  .max(64);
-const versionName = z.string().regex(/^\d{1,4}\.\d{1,4}\.\d{1,4}$/);
-const page = z.object({
-  after: z.templateLiteral([patternId, '/', versionName]).optional(),
-  limit: z.coerce.number().int().min(1).max(API_LIMITS.releasesPerPage).default(100),
-});
 
 interface Release {
   readonly pattern: string;
@@ -30,9 +20,7 @@ interface Release {
 }
 
 export async function listReleases({ query }: Call, { releases }: Desk): Promise<Answer> {
-  const asked = page.safeParse(query);
-  if (!asked.success) throw new Refusal(400, 'The page cannot be read', '“after” and “limit”');
-  const { after, limit } = asked.data;
+  const { after, limit } = readReleasesQuery(query);
   const found: Release[] = [];
   for await (const release of releasesIn(releases, 'releases/', after)) {
     if (found.length === limit) {
@@ -63,8 +51,7 @@ export async function showRelease({ path: words }: Call, { releases }: Desk): Pr
 }
 
 export async function openDownload(call: Call, desk: Desk): Promise<Answer> {
-  const wanted = call.query['path'];
-  if (wanted === undefined) throw new Refusal(400, 'Which file?', 'name its “path”');
+  const wanted = readPath(call.query);
   const { files } = await requireRelease(call.path, desk.releases);
   const file = files.find((each) => each.path === wanted);
   if (file === undefined) throw notFound('file');

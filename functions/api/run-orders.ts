@@ -9,7 +9,9 @@ import { settings } from '../../src/pipeline/payloads.ts';
 import { keepStart, type Started, takeTurn } from '../../src/pipeline/starts.ts';
 import { shelfSource } from '../sources.ts';
 import { count, log } from '../telemetry.ts';
-import { type Answer, answer, type Call, readOrder, Refusal } from './call.ts';
+import { readOrder } from '../../src/desk/api/asked.ts';
+import { Refusal } from '../../src/desk/api/refusal.ts';
+import { type Answer, answer, type Call } from './call.ts';
 import type { Desk } from './desk.ts';
 import { requireRun, stateOf } from './runs.ts';
 

@@ -2,27 +2,21 @@
  * How runs stand and what they found, read from what their steps left in the studio's room. Nothing is
  * asked of the state machine, so that many who look often do not slow those who publish.
  */
-import { z } from 'zod';
 import { API_LIMITS } from '../../src/base/limits.ts';
-import { printFindingsJson } from '../../src/findings/json.ts';
+import { findingsRecord } from '../../src/findings/json.ts';
 import { recallFailure, recallFindings } from '../../src/pipeline/claims.ts';
 import { recallEnd } from '../../src/pipeline/ends.ts';
 import type { RunEnd } from '../../src/pipeline/payloads.ts';
 import { recallPlan, recallProgress } from '../../src/pipeline/run-progress.ts';
 import { listStarts, recallStart, type Started } from '../../src/pipeline/starts.ts';
-import { type Answer, answer, type Call, notFound, Refusal } from './call.ts';
+import { readRunsQuery } from '../../src/desk/api/asked.ts';
+import { type Answer, answer, type Call, notFound } from './call.ts';
 import type { Desk } from './desk.ts';
 
 const RUN = /^[A-Za-z0-9_-]{1,80}$/;
-const asked = z.object({
-  bundle: z.string().min(1).max(80).optional(),
-  limit: z.coerce.number().int().min(1).max(API_LIMITS.runs).default(20),
-});
 
 export async function listRuns({ query }: Call, desk: Desk): Promise<Answer> {
-  const read = asked.safeParse(query);
-  if (!read.success) throw new Refusal(400, 'The list cannot be read', '“bundle” and “limit”');
-  const starts = await listStarts(desk.work, read.data);
+  const starts = await listStarts(desk.work, readRunsQuery(query));
   return answer({ runs: await Promise.all(starts.map((start) => tellRun(start, desk))) });
 }
 
@@ -44,7 +38,7 @@ export async function showRun({ path }: Call, desk: Desk): Promise<Answer> {
 export async function showFindings({ path }: Call, desk: Desk): Promise<Answer> {
   const { run } = await requireRun(path['run'], desk);
   const findings = await recallFindings(desk.work, run);
-  const told = JSON.parse(printFindingsJson(findings)) as { readonly findings: unknown[] };
+  const told = findingsRecord(findings);
   const more = Math.max(0, findings.length - API_LIMITS.findings);
   return answer({ ...told, more, findings: told.findings.slice(0, API_LIMITS.findings) });
 }

@@ -8,7 +8,9 @@ import { settings } from '../../src/pipeline/payloads.ts';
 import { recallRunOf } from '../../src/pipeline/starts.ts';
 import { SETTINGS_NAME, writeSettings } from '../starter/start.ts';
 import { arrivalKey } from './arrivals.ts';
-import { type Answer, answer, type Call, readOrder, Refusal } from './call.ts';
+import { readOrder } from '../../src/desk/api/asked.ts';
+import { Refusal } from '../../src/desk/api/refusal.ts';
+import { type Answer, answer, type Call } from './call.ts';
 import type { Desk } from './desk.ts';
 
 /** `leadTo` names a place, never an address: nobody can have a browser led elsewhere. */

@@ -8,7 +8,8 @@ import { parseJson } from '../../src/release/manifest.ts';
 import { zipSizeBytes } from '../../src/release/zip.ts';
 import type { Store } from '../../src/store/store.ts';
 import { type ZipOrder, zipKey, zipOrder, zipOrderKey } from '../zip/order.ts';
-import { type Answer, answer, type Call, notFound, Refusal } from './call.ts';
+import { Refusal } from '../../src/desk/api/refusal.ts';
+import { type Answer, answer, type Call, notFound } from './call.ts';
 import type { Desk } from './desk.ts';
 import { requireRelease } from './releases.ts';
 

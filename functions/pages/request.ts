@@ -78,6 +78,8 @@ export function callOf({ method, path, query, heads, body }: Request, home: stri
         });
       return readForm(body, heads['content-type']);
     },
+    body: async (mostBytes) =>
+      body.length > mostBytes ? undefined : new TextDecoder().decode(body),
   };
 }
 

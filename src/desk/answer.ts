@@ -16,6 +16,8 @@ export interface Call {
   readonly from?: string | undefined;
   /** The fields of a form that was sent; read at most once. */
   form(): Promise<FormData>;
+  /** What was sent, as text; nothing where it is longer. Read at most once, instead of a form. */
+  body(mostBytes: number): Promise<string | undefined>;
 }
 
 export interface Answer {

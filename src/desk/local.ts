@@ -9,6 +9,7 @@ import { clearLeftovers, folderRoom } from '../shelf/folder-room.ts';
 import { readHandedIn } from '../shelf/handed-in.ts';
 import { openShelf } from '../shelf/open-shelf.ts';
 import type { Shelf } from '../shelf/shelf.ts';
+import { answerApi } from './api/routes.ts';
 import type { Desk } from './desk.ts';
 import { LocalRuns } from './local-runs.ts';
 import { openLook } from './look.ts';
@@ -73,7 +74,10 @@ export async function openLocalDesk(order: DeskOrder): Promise<OpenDesk> {
   };
   const pages = await openPages({ templates: path.join(root, 'templates', 'desk') });
   return {
-    answer: async (call) => (await pages.forAnybody(call)) ?? pages.answer(desk, call),
+    answer: async (call) =>
+      (await pages.forAnybody(call)) ??
+      (await answerApi(desk, call, now())) ??
+      pages.answer(desk, call),
     refuse: (call, fault, status) => pages.refuse(call, fault, status),
     stop() {
       runs.close();

@@ -30,7 +30,7 @@ import { sendEditorPacket, sendTestPacket, takeResults } from './pages/people.ts
 import { showStages } from './pages/stages.ts';
 import { showRule, writeRule } from './pages/rule.ts';
 import { cancelRun, runAgain, startRun, tellRun } from './pages/runs.ts';
-import { apiFindings, apiManifest, apiPattern, apiRun, sendAll, sendFile } from './pages/files.ts';
+import { sendAll, sendFile } from './pages/files.ts';
 import {
   begin,
   handIn,
@@ -91,11 +91,6 @@ const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
   ['GET', '/runs/:run/events', tellRun],
   ['GET', '/files/:pattern/:version/*', sendFile],
   ['GET', '/files/:pattern/:version.zip', sendAll],
-  // The same shapes as the API of the cloud; see `functions/api/openapi.json`.
-  ['GET', '/api/runs/:run', apiRun],
-  ['GET', '/api/runs/:run/findings', apiFindings],
-  ['GET', '/api/releases/:pattern', apiPattern],
-  ['GET', '/api/releases/:pattern/:version', apiManifest],
 ];
 
 /** A version, or a proof or test copy of it by its name. */

@@ -132,7 +132,12 @@ function callOf(request: IncomingMessage): Call {
       ...askedLanguages(request.headers['accept-language']),
     ],
     from: ownPage(request.headers.referer, request.headers.host),
-    form: async () => readForm(await readBody(request), request.headers['content-type']),
+    form: async () => {
+      const sent = await readBody(request, DESK_LIMITS.formBytes);
+      if (sent === undefined) throw tooMuchFault();
+      return readForm(sent, request.headers['content-type']);
+    },
+    body: async (mostBytes) => (await readBody(request, mostBytes))?.toString('utf8'),
   };
 }
 
@@ -143,20 +148,22 @@ function ownPage(referer: string | undefined, host: string | undefined): string 
   return url.host === host ? url.pathname + url.search : undefined;
 }
 
-/** Whole or not at all: nothing is looked at before everything has come. */
-async function readBody(request: IncomingMessage): Promise<Buffer<ArrayBuffer>> {
+/** Whole or not at all: nothing is looked at before everything has come. Nothing where it is too much. */
+async function readBody(
+  request: IncomingMessage,
+  mostBytes: number,
+): Promise<Buffer<ArrayBuffer> | undefined> {
   // What says itself that it is too large is not waited for.
-  if (Number(request.headers['content-length'] ?? 0) > DESK_LIMITS.formBytes) throw tooMuchFault();
+  if (Number(request.headers['content-length'] ?? 0) > mostBytes) return undefined;
   const chunks: Buffer[] = [];
   let length = 0;
   try {
     for await (const chunk of request as AsyncIterable<Buffer>) {
       length += chunk.length;
-      if (length > DESK_LIMITS.formBytes) throw tooMuchFault();
+      if (length > mostBytes) return undefined;
       chunks.push(chunk);
     }
   } catch (cause) {
-    if (cause instanceof Fault) throw cause;
     // A closed lid or a lost network: nobody is left to be told, and nothing was written.
     throw new Fault('cancelled', 'the connection broke off while a form was sent', { cause });
   }

@@ -7,10 +7,15 @@ import { wordingOf } from './register.ts';
 
 /** A list of findings, indented; ends with a newline. */
 export function printFindingsJson(findings: readonly Finding[]): string {
-  const blocking = findings.filter(blocks).length;
-  const value = { format: 'castoff-findings/1', blocking, findings: findings.map(record) };
-  return JSON.stringify(value, null, 2) + '\n';
+  return JSON.stringify(findingsRecord(findings), null, 2) + '\n';
 }
+
+/** The same as a value, to be put into another. */
+export const findingsRecord = (findings: readonly Finding[]) => ({
+  format: 'castoff-findings/1',
+  blocking: findings.filter(blocks).length,
+  findings: findings.map(record),
+});
 
 function record(item: Finding): Readonly<Record<string, unknown>> {
   const { headline, table, notes, action } = wordingOf(item);

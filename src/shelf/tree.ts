@@ -48,11 +48,16 @@ export async function keepTree(store: Store, files: readonly TreeFile[]): Promis
     hash,
     sizeBytes,
   }));
-  const ordered = named.sort((a, b) => (a.path < b.path ? -1 : 1));
-  const bytes = new TextEncoder().encode(canonicalJson({ files: ordered }));
-  const state = hashBytes(bytes);
+  const { state, bytes } = stateOf(named);
   await store.put(treeKey(state), bytes, { condition: 'absent', contentType: 'application/json' });
   return state;
+}
+
+/** Names the files for good: two bundles of one state are the same, byte for byte. */
+export function stateOf(files: readonly TreeFile[]) {
+  const ordered = files.toSorted((a, b) => (a.path < b.path ? -1 : 1));
+  const bytes = new TextEncoder().encode(canonicalJson({ files: ordered }));
+  return { state: hashBytes(bytes), files: ordered, bytes };
 }
 
 /** The files of a state in order of path. A state that nobody kept is a `Fault` of kind `missing`. */

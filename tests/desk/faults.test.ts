@@ -67,8 +67,8 @@ const OPEN: Readonly<Record<string, string>> = {
   'src/desk/work/messages.ts remedy': 'carried as it was thrown',
   'functions/pages/client.ts title': 'said on as the API said it',
   'functions/pages/client.ts detail': 'said on as the API said it',
-  'functions/api/call.ts message': 'carried as it was thrown',
-  'functions/api/call.ts remedy': 'carried as it was thrown',
+  'src/desk/api/refusal.ts message': 'carried as it was thrown',
+  'src/desk/api/refusal.ts remedy': 'carried as it was thrown',
   'src/pipeline/steps/check.ts advice.problem': 'src/release/errata/version.ts problem',
   'src/release/companions.ts printFindings(findings)': 'a page of ours that the press refuses: a mistake of the program', // prettier-ignore
   'src/release/shop/parcel.ts printFindings(printed.findings)': 'a page of ours that the press refuses: a mistake of the program', // prettier-ignore

@@ -33,7 +33,7 @@ export interface Issuer {
 
 type Serve = (event: unknown) => Promise<Answer>;
 
-interface Operation {
+export interface Operation {
   readonly operationId: string;
   readonly responses: Readonly<Record<string, unknown>>;
 }
@@ -100,9 +100,9 @@ export function openGateway(serve: Serve, { issuer, audience, keys }: Issuer): G
 }
 
 /** Fails the test where an answer is not what the document says of that operation and status. */
-function answerJudge(): (operation: Operation, status: number, value: unknown) => void {
+export function answerJudge(): (operation: Operation, status: number, value: unknown) => void {
   const ajv = new Ajv2020({ strict: false, allErrors: true });
-  for (const format of ['uuid', 'uri', 'date-time']) ajv.addFormat(format, true);
+  for (const format of ['uuid', 'uri', 'uri-reference', 'date-time']) ajv.addFormat(format, true);
   ajv.addSchema({ $id: 'https://api.example/openapi', ...openapi });
   return (operation, status, value) => {
     const said = operation.responses[String(status)];

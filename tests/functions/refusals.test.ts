@@ -1,6 +1,7 @@
 /** Which faults a caller of the API is told of, and which stay our own affair. */
 import { describe, expect, it } from 'vitest';
-import { problem, refusalOf } from '../../functions/api/call.ts';
+import { refusalOf } from '../../src/desk/api/refusal.ts';
+import { problem } from '../../functions/api/call.ts';
 import { Fault } from '../../src/base/fault.ts';
 
 const told = (fault: Fault) => {

@@ -1,10 +1,9 @@
-/** Files of a release, one by one and all together, and the records the API of the cloud gives as well. */
+/** Files of a release, one by one and all together. */
 import { zipSync } from 'fflate';
-import { printFindingsJson } from '../../findings/json.ts';
-import { madeName, readMadeName } from '../../release/made.ts';
+import { madeName } from '../../release/made.ts';
 import type { Manifest } from '../../release/manifest.ts';
 import { ZIP_TIME } from '../../release/zip.ts';
-import { type Answer, bytes, download, json, page, seeOther } from '../answer.ts';
+import { type Answer, bytes, download, page, seeOther } from '../answer.ts';
 import type { Asked, Desk } from '../desk.ts';
 
 /** What a browser may show by itself; anything else is kept as a file. */
@@ -55,32 +54,3 @@ function awaitedZip({ pattern, ...made }: Manifest, { wording: { say, render } }
   };
   return page(render('zip', view), 202);
 }
-
-export async function apiRun(desk: Desk, { words }: Asked): Promise<Answer> {
-  const {
-    source: bundle, started: startedAt, seen: _seen, resumed: _resumed, made: _made, reused: _reused,
-    setAside: _setAside, ...run
-  } = await desk.runs.get(words['run'] ?? ''); // prettier-ignore
-  return json({ ...run, bundle, startedAt });
-}
-
-export async function apiFindings(desk: Desk, { words }: Asked): Promise<Answer> {
-  const { source } = await desk.runs.get(words['run'] ?? '');
-  const looked = await desk.look(source);
-  const findings = [...looked.findings, ...(await looked.languages())];
-  return bytes(printFindingsJson(findings), 'application/json; charset=utf-8');
-}
-
-export async function apiPattern(desk: Desk, { words }: Asked): Promise<Answer> {
-  const pattern = words['pattern'] ?? '';
-  const versions = await desk.releases.versions(pattern);
-  const names = await desk.releases.copies(pattern);
-  const [current] = versions;
-  const copies = names.map((name) => ({ name, ...readMadeName(name) }));
-  return versions.length + copies.length === 0
-    ? json({ title: 'No such pattern', status: 404 }, 404)
-    : json({ pattern, current, versions: versions.toReversed(), copies });
-}
-
-export const apiManifest = async (desk: Desk, asked: Asked): Promise<Answer> =>
-  json(await releaseOf(desk, asked));
