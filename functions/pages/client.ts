@@ -187,15 +187,18 @@ async function ask(
   path: string,
   body?: string,
 ): Promise<string> {
-  const answer = await send(address + path, {
-    method: body === undefined ? 'GET' : 'POST',
-    headers: { authorization: `Bearer ${token}` },
-    redirect: 'error',
-    signal: AbortSignal.timeout(PAGES_LIMITS.waitSeconds * 1000),
-    ...(body !== undefined && { body }),
-  }).catch((cause: unknown) => {
-    throw busyFault(cause);
-  });
+  const asks = body === undefined;
+  const answer = await patiently(asks ? WAITS_MILLISECONDS : [], () =>
+    send(address + path, {
+      method: asks ? 'GET' : 'POST',
+      headers: { authorization: `Bearer ${token}` },
+      redirect: 'error',
+      signal: AbortSignal.timeout(PAGES_LIMITS.waitSeconds * 1000),
+      ...(!asks && { body }),
+    }).catch((cause: unknown) => {
+      throw busyFault(cause);
+    }),
+  );
   const text = await answer.text();
   if (answer.ok) return text;
   if (answer.status === 401) throw new SignedOut();
@@ -204,6 +207,20 @@ async function ask(
       remedy: 'ask whoever looks after the sign-in to give you one',
     });
   throw faultOf(answer.status, text);
+}
+
+/** A question that came too fast, or in a busy moment, is asked again after so long. */
+const WAITS_MILLISECONDS = [200, 500, 1_200];
+
+async function patiently(
+  waits: readonly number[],
+  ask: () => Promise<Response>,
+): Promise<Response> {
+  const answer = await ask();
+  const [wait, ...more] = waits;
+  if (wait === undefined || (answer.status !== 429 && answer.status !== 503)) return answer;
+  await new Promise((resolve) => setTimeout(resolve, wait));
+  return patiently(more, ask);
 }
 
 const KINDS: Readonly<Record<number, FaultKind>> = {

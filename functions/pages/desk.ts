@@ -30,7 +30,7 @@ export interface StudioOrder {
 export function openStudio(order: StudioOrder, api: Api): Studio {
   const { fetch: send, rooms, languages } = order;
   const shelf = apiShelf({ api, fetch: send, memory: order.files });
-  const releases = apiReleases(api, send);
+  const releases = apiReleases({ api, fetch: send, memory: order.files });
   const standings = openStandings(shelf, order.standings, REMEMBERED);
   const work = inThisProcess({ rooms, languages, shelf, standings, releases });
   const delivery = { api, fetch: send };

@@ -273,6 +273,9 @@ describe('a release', () => {
     expect(await read(`${HAT}/follow`)).toContain('Version 1.0.0 is released');
     expect(html).toMatch(/<pre id="text-1-0-0-de-listing-txt"[^>]*>[^<]+\(de\)/);
     expect(html).toContain('data-copy="text-1-0-0-de-listing-txt"');
+    const asked = desk.asked.length;
+    await read(`${HAT}/release`);
+    expect(desk.asked.slice(asked).join()).not.toContain('/download');
     expect(html.match(/data-pdf="\/files\/breakwater-hat\/1\.0\.0\//g)).toHaveLength(20);
   });
 
