@@ -116,7 +116,8 @@ let settled;
 addEventListener('resize', () => {
   clearTimeout(settled);
   settled = setTimeout(() => {
-    // Drawing puts a leaf at the end of the list: the list as it is now is gone through.
-    for (const leaf of [...drawn]) if (leaf.near) void draw(leaf);
+    // Drawing puts a leaf at the end of the list, so that the near ones are taken out of it first.
+    const seen = [...drawn].filter((leaf) => leaf.near);
+    for (const leaf of seen) void draw(leaf);
   }, 200);
 });
