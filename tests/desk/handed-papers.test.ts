@@ -88,6 +88,8 @@ describe('a paper at the shelf', () => {
       expect(asked.html).toContain('more than one pattern here has that name');
       expect(asked.html).toContain(`value="${COPY}"`);
       expect(asked.html).not.toContain('tideline');
+      // The first was changed and set back above; its copy never.
+      expect(asked.html.match(/last changed/g)).toHaveLength(1);
       const shown = await read(await desk.post(asked.action, { waits: asked.waits, name: COPY }));
       expect(shown.action).toBe(`/patterns/${COPY}/take`);
       await desk.post(shown.action, { waits: shown.waits });

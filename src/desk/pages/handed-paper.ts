@@ -15,7 +15,7 @@ import type { Paper } from '../work/papers.ts';
 import { proposePaper } from './papers.ts';
 
 export async function takePaper(desk: Desk, asked: Asked, dropped: Dropped): Promise<Answer> {
-  const { say, render } = asked.wording;
+  const { say, minute, render } = asked.wording;
   const bytes = new Uint8Array(await dropped.arrayBuffer());
   const paper = { bytes, name: dropped.name.replace(/^.*\//, '') };
   const { part, pattern } = await desk.work.ask('paperOrigin', { paper });
@@ -25,8 +25,9 @@ export async function takePaper(desk: Desk, asked: Asked, dropped: Dropped): Pro
   if (candidates.length === 1) return proposePaper(desk, onPage(asked, only.name), part, paper);
   const waits = await waitFor(desk.waiting, paper);
   const lead = pattern === undefined ? say('paper.noPattern') : say('paper.several', { pattern });
+  const told = candidates.map(({ changed, ...each }) => ({ ...each, changed: changed && say('paper.changed', { when: minute(changed) }) })); // prettier-ignore
   const title = say('paper.which');
-  return page(render('which-pattern', { title, file: paper.name, lead, waits, candidates }));
+  return page(render('which-pattern', { title, file: paper.name, lead, waits, candidates: told }));
 }
 
 /** The reader has said which pattern is meant. */
@@ -64,6 +65,8 @@ interface Candidate {
   /** As the pattern says itself; empty where it cannot be read. */
   readonly id: string;
   readonly version: string;
+  /** When it was last changed at the desk; empty where it never was. */
+  readonly changed: string;
 }
 
 /** Patterns looked into at the same time. */
@@ -78,11 +81,15 @@ async function candidatesFor(
     const bytes = await desk.shelf.file(name, PATTERN_FILE).catch(() => undefined);
     return { name, ...namesIn(bytes) };
   });
-  return all.filter(({ id }) => pattern === undefined || id === pattern);
+  const meant = all.filter(({ id }) => pattern === undefined || id === pattern);
+  return someAtOnce(meant, AT_ONCE, async (each) => {
+    const history = await desk.shelf.history(each.name).catch(() => []);
+    return { ...each, changed: history.at(-1)?.at ?? '' };
+  });
 }
 
 /** What a pattern calls itself: of a file that may be as broken as a file can be. */
-function namesIn(bytes: Uint8Array | undefined): Omit<Candidate, 'name'> {
+function namesIn(bytes: Uint8Array | undefined): Pick<Candidate, 'id' | 'version'> {
   let data: unknown;
   try {
     data = JSON.parse(new TextDecoder().decode(bytes));
