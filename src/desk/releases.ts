@@ -25,7 +25,7 @@ export interface Releases {
   /** An address from which a browser fetches the file itself; nothing where the desk hands it on. */
   link(manifest: Manifest, path: string): Promise<string | undefined>;
   /** The same for all files as one zip; `later` while it is being made elsewhere. */
-  linkAll(manifest: Manifest): Promise<string | 'later' | undefined>;
+  linkAll(manifest: Manifest): Promise<URL | 'later' | undefined>;
 }
 
 /** Releases in a folder of this machine. */

@@ -52,8 +52,10 @@ export function apiReleases({ api, fetch: send, memory }: ReleasesOrder): Releas
       return { file, bytes: await bytes };
     },
     link: (manifest, wanted) => api.download(manifest.pattern, madeName(manifest), wanted),
-    linkAll: async (manifest) =>
-      (await api.downloadAll(manifest.pattern, madeName(manifest))) ?? ('later' as const),
+    async linkAll(manifest) {
+      const address = await api.downloadAll(manifest.pattern, madeName(manifest));
+      return address === undefined ? 'later' : new URL(address);
+    },
   };
 }
 

@@ -36,7 +36,7 @@ export async function sendAll(desk: Desk, asked: Asked): Promise<Answer> {
   const manifest = await releaseOf(desk, asked);
   const link = await desk.releases.linkAll(manifest);
   if (link === 'later') return awaitedZip(manifest, asked);
-  if (link !== undefined) return seeOther(link);
+  if (link !== undefined) return seeOther(link.href);
   const files: Record<string, Uint8Array> = {};
   for (const { path } of manifest.files)
     files[path] = (await desk.releases.file(manifest, path)).bytes;

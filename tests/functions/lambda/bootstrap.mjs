@@ -19,9 +19,10 @@ const { OUTSIDE } = process.env;
 const fetchHere = globalThis.fetch;
 if (OUTSIDE !== undefined)
   globalThis.fetch = (address, how = {}) => {
-    if (String(address).startsWith('http://127.0.0.1:')) return fetchHere(address, how);
+    const { href } = new URL(address);
+    if (href.startsWith('http://127.0.0.1:')) return fetchHere(href, how);
     const headers = new Headers(how.headers);
-    headers.set('x-asked-for', String(address));
+    headers.set('x-asked-for', href);
     return fetchHere(OUTSIDE, { ...how, headers });
   };
 
