@@ -39,6 +39,7 @@ const STATES = [
   ['what a release would bring, as a page', `${HAT}/follow`],
   ['what languages hold back, as a page', `${WRONG}/stages`],
   ['how a pattern stands, as a page', `${HAT}/standing`],
+  ['asking before it is put away', `${HAT}/away`],
   ['no such page', '/patterns/none'],
 ] as const;
 
@@ -174,6 +175,25 @@ describe.skipIf(!chromiumIsThere('the looks of the desk'))('the looks of the des
       expect(await focused(page)).toBe(left[0]);
       await page.getByRole('button', { name: 'Take it back' }).click();
       await expect.poll(() => focused(page)).toContain('The last change is taken back');
+      await page.context().close();
+    });
+
+    it('puts a pattern away and takes it back by the keyboard, asked once in between', async () => {
+      const { page } = await open({ width: 390 });
+      const press = async (wanted: string) => {
+        await tabTo(page, wanted);
+        await page.keyboard.press('Enter');
+      };
+      await page.goto(desk.base + WRONG);
+      await press('Put this pattern away');
+      await page.getByRole('heading', { name: 'Put this pattern away?' }).waitFor();
+      await press('Put away');
+      await page.getByRole('button', { name: 'Take back wrong' }).waitFor();
+      expect(await focused(page)).toContain('wrong is put away.');
+      await expectGoodLooks(page, 'a shelf with what was put away');
+      await expectReflow(page, 'a shelf with what was put away');
+      await press('Take back');
+      await page.waitForURL(desk.base + WRONG);
       await page.context().close();
     });
 
