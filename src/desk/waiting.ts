@@ -1,6 +1,6 @@
 /**
  * What came back to the desk and waits for a yes: one changed file of a pattern, looked at but not yet
- * written. Kept for a while under a name nobody can guess; takes what was brought, gives it back once.
+ * written. Kept for a while under a name nobody can guess; takes what was brought, gives it back once; to be looked at, as often as wanted.
  */
 import { Fault } from '../base/fault.ts';
 import type { Replacement } from '../shelf/shelf.ts';
@@ -14,6 +14,8 @@ export interface WaitingRoom {
   /** Gives the name under which it waits. */
   put(waiting: Waiting): Promise<string>;
   take(name: string, pattern: string): Promise<Replacement>;
+  /** It goes on waiting. */
+  look(name: string, pattern: string): Promise<Replacement>;
 }
 
 /** More than these nobody leaves lying; the oldest goes. */
@@ -34,6 +36,7 @@ export function openWaitingRoom(newId: () => string): WaitingRoom {
       all.delete(name);
       return takenFor(found, pattern);
     },
+    look: async (name, pattern) => takenFor(all.get(name), pattern),
   };
 }
 

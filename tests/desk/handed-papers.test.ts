@@ -92,6 +92,8 @@ describe('a paper at the shelf', () => {
       expect(asked.html.match(/last changed/g)).toHaveLength(1);
       const shown = await read(await desk.post(asked.action, { waits: asked.waits, name: COPY }));
       expect(shown.action).toBe(`/patterns/${COPY}/take`);
+      const other = { waits: asked.waits, name: 'breakwater-hat' };
+      expect((await read(await desk.post(asked.action, other))).action).toBe(`${HAT}/take`);
       await desk.post(shown.action, { waits: shown.waits });
       expect(await readFile(file(COPY), 'utf8')).not.toBe(sound);
       expect(await readFile(file(), 'utf8')).toBe(sound);

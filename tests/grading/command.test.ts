@@ -99,6 +99,10 @@ describe('castoff grade', () => {
       /body bust in, S: 34 → 35 in[^]*body-sts, S: 97 → 99 sts · follows[^]*Written to/,
     );
     expect(said.out).toMatch(/grade\/place[^]*97 sts, not 99/);
+    expect(said.out).not.toContain('was made from');
+    await writeFile(path.join(folder, 'old.csv'), table.replace(/(pattern\/[\w-]+\/)[\d.]+/, '$10.9.0')); // prettier-ignore
+    const old = await castoff(folder, 'grade', 'bundle', '--from', 'old.csv', '--dry-run');
+    expect(old.out).toMatch(/The file was made from [\w-]+ 0\.9\.0; this is/);
     expect(await text()).toContain('"30 (35, 38, 42, 46) [50, 54, 58, 62]"');
     expect(await filesBelow(bundle)).not.toContainEqual(expect.stringMatching(/pattern\.json\./));
   });

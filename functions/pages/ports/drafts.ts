@@ -42,6 +42,8 @@ const waiting = z.object({
 
 /** The name of a draft is the name it waits under; nobody of another studio can fetch it by that. */
 export function draftWaitingRoom(order: DraftsOrder): WaitingRoom {
+  const look: WaitingRoom['look'] = async (name, pattern) =>
+    takenFor(await fetchWaiting(order, name), pattern);
   return {
     async put({ pattern, replacement: { bytes, ...told } }) {
       const text = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes);
@@ -49,7 +51,8 @@ export function draftWaitingRoom(order: DraftsOrder): WaitingRoom {
       const contentType = 'application/json';
       return (await putDraft(order, new TextEncoder().encode(record), { contentType })).draft;
     },
-    take: async (name, pattern) => takenFor(await fetchWaiting(order, name), pattern),
+    look,
+    take: look,
   };
 }
 

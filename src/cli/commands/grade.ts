@@ -270,13 +270,18 @@ async function takeBackFrom(
   const source = path.resolve(terminal.folder, name);
   const kind = kindOfFile(name);
   const bytes = await readSheetFile(source);
-  const { rows } = await readTable(kind, bytes, name);
+  const { rows, origin } = await readTable(kind, bytes, name);
   if (rows.length === 0)
     throw new Fault('input', 'the file holds none of the numbers of this bundle', {
       place: source,
       remedy: 'take the file that castoff grade --sheet wrote, with its hidden first column',
     });
   const taken = takeFrom(context.data, rows, bookProblems(context.data, rows, kind));
+  const { id, version } = context.data;
+  if (origin && (origin.id !== id || origin.version !== version))
+    terminal.out(
+      `The file was made from ${origin.id} ${origin.version}; this is ${id} ${version}.`,
+    );
   terminal.out(taken.lines.join('\n'));
   if (taken.problems > 0) {
     terminal.out('Nothing was written.');

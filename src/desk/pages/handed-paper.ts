@@ -30,7 +30,7 @@ export async function takePaper(desk: Desk, asked: Asked, dropped: Dropped): Pro
   return page(render('which-pattern', { title, file: paper.name, lead, waits, candidates: told }));
 }
 
-/** The reader has said which pattern is meant. */
+/** The reader has said which pattern is meant; the paper goes on waiting, should it be another. */
 export async function choosePattern(desk: Desk, asked: Asked): Promise<Answer> {
   const form = await asked.call.form();
   const name = fieldOf(form, 'name');
@@ -120,7 +120,7 @@ const waitFor = (room: WaitingRoom, { bytes, name }: Paper): Promise<string> =>
   });
 
 async function paperWaiting(room: WaitingRoom, waits: string): Promise<Paper> {
-  const { file, bytes } = await room.take(waits, NO_PATTERN);
+  const { file, bytes } = await room.look(waits, NO_PATTERN);
   const kept = Buffer.from(new TextDecoder().decode(bytes), 'base64');
   return { name: file, bytes: new Uint8Array(kept) };
 }
