@@ -8,7 +8,7 @@ import { Fault } from '../../src/base/fault.ts';
 import { openClient, openSigner } from '../../src/store/s3-client.ts';
 import { environment } from '../environment.ts';
 import { log, traced, watched } from '../telemetry.ts';
-import { Refusal, refusalOf } from '../../src/desk/api/refusal.ts';
+import { ownTrouble, Refusal, refusalOf } from '../../src/desk/api/refusal.ts';
 import { type Answer, type Call, problem, readCall, readStudio } from './call.ts';
 import {
   accept,
@@ -82,8 +82,6 @@ async function serve(event: unknown): Promise<Answer> {
     const refusal = error instanceof Fault ? refusalOf(error) : error;
     if (refusal instanceof Refusal) return problem(refusal);
     log.error('request failed', { error: error instanceof Error ? error.name : 'unknown' });
-    return error instanceof Fault && error.retryable
-      ? problem(new Refusal(503, 'The storage does not answer just now'))
-      : problem(new Refusal(500, 'Something is broken here; it has been written down'));
+    return problem(ownTrouble(error));
   }
 }

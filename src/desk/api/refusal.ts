@@ -2,7 +2,7 @@
  * What the API answers where it cannot serve a request, here and in the cloud: problem details (RFC 9457).
  * Takes faults of any room; tells those that the caller can do something about, and keeps the others.
  */
-import type { Fault, FaultKind } from '../../base/fault.ts';
+import { Fault, type FaultKind } from '../../base/fault.ts';
 
 /** An answer that is thrown: the request cannot be served. */
 export class Refusal extends Error {
@@ -33,6 +33,12 @@ export function refusalOf({ kind, message, remedy, place, cause }: Fault): Refus
   const told = place?.startsWith('s3://') ? undefined : place;
   return status === undefined ? undefined : new Refusal(status, message, remedy, told);
 }
+
+/** Our own affair: whether trying again helps, and no word of what it was. */
+export const ownTrouble = (error: unknown): Refusal =>
+  error instanceof Fault && error.retryable
+    ? new Refusal(503, 'The storage does not answer just now')
+    : new Refusal(500, 'Something is broken here; it has been written down');
 
 export const PROBLEM_TYPE = 'application/problem+json';
 

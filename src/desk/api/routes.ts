@@ -21,7 +21,7 @@ import {
   takeBack,
   undo,
 } from './bundles.ts';
-import { PROBLEM_TYPE, problemText, Refusal, refusalOf } from './refusal.ts';
+import { ownTrouble, PROBLEM_TYPE, problemText, Refusal, refusalOf } from './refusal.ts';
 import {
   findZip,
   listReleases,
@@ -85,7 +85,7 @@ export async function answerApi(desk: Desk, call: Call, now: Date): Promise<Answ
     const refusal = error instanceof Fault ? refusalOf(error) : error;
     if (refusal instanceof Refusal) return problem(refusal);
     console.error(error);
-    return problem(new Refusal(500, 'Something is broken here; it has been written down'));
+    return problem(ownTrouble(error));
   }
 }
 
