@@ -144,8 +144,11 @@ function openWording(
   const lists = new Intl.ListFormat(language, { type: 'conjunction' });
   const days = new Intl.DateTimeFormat(language, { dateStyle: 'long', timeZone: 'UTC' });
   const minutes = new Intl.DateTimeFormat(language, MINUTE);
-  const sayValue = (value: unknown): string =>
-    typeof value === 'number' ? numbers.format(value) : typeof value === 'string' ? value : '';
+  const sayValue = (value: unknown): string => {
+    // A true minus, as wide as the figures it stands with.
+    if (typeof value === 'number') return numbers.format(value).replace('-', '−');
+    return typeof value === 'string' ? value : '';
+  };
   // Figures of a page are said exactly; only their decimal sign is the language's own.
   const point = numbers.format(0.5).replaceAll(/\d/g, '');
   const figure = (value: unknown) =>

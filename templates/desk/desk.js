@@ -44,9 +44,16 @@ function askAgain(place) {
     });
 }
 
+/** What waits stands as what will come, so that nothing moves. */
+function paragraph(text) {
+  const made = document.createElement('p');
+  made.textContent = text;
+  return made;
+}
+
 async function fill(place) {
   const link = place.innerHTML;
-  if (!('keep' in place.dataset)) place.textContent = place.dataset.wait;
+  if (!('keep' in place.dataset)) place.replaceChildren(paragraph(place.dataset.wait));
   try {
     const answer = await fetch(place.dataset.part);
     if (!answer.ok) throw new Error(answer.statusText);
@@ -251,8 +258,9 @@ for (const list of document.querySelectorAll('.uses ul')) {
 
 /** A table that fits its box needs no stop of the Tab key, and its sizes may stay in sight. */
 const boxes = new ResizeObserver((entries) => {
-  for (const { target } of entries) {
-    const fits = target.scrollWidth <= target.clientWidth;
+  // All are measured before any is changed: the page is laid out once, however many tables it has.
+  const measured = entries.map(({ target }) => [target, target.scrollWidth <= target.clientWidth]);
+  for (const [target, fits] of measured) {
     target.classList.toggle('fits', fits);
     if (!fits) target.tabIndex = 0;
     else if (document.activeElement !== target) target.removeAttribute('tabindex');
