@@ -134,7 +134,7 @@ export interface Pages {
   forAnybody(call: Call): Promise<Answer | undefined>;
   answer(desk: Desk, call: Call): Promise<Answer>;
   /** A refusal or a fault as a page. */
-  refuse(call: Call | undefined, fault: Fault, status: number): Answer;
+  refuse(call: Pick<Call, 'languages'> | undefined, fault: Fault, status: number): Answer;
 }
 
 export interface PagesOrder {
@@ -185,6 +185,9 @@ function refusal({ render, say, fault }: Wording, thrown: Fault, status: number)
     message: closed ? say('closed.message') : message,
     place: closed ? '' : place,
     remedy: closed ? say('closed.remedy') : remedy,
+    closed,
   };
+  // Whoever is turned away has no way on, and no language to choose: there is the browser's own.
+  if (closed) return page(render('fault', { ...view, choices: [] }), status);
   return page(render('fault', view), status);
 }

@@ -23,7 +23,7 @@ import { STYLE_ADDRESS } from './own-files.ts';
 export interface Routes {
   answer(call: Call): Promise<Answer>;
   /** A refusal or a fault as a page. */
-  refuse(call: Call | undefined, fault: Fault, status: number): Answer;
+  refuse(call: Pick<Call, 'languages'> | undefined, fault: Fault, status: number): Answer;
 }
 
 export interface Listening {
@@ -107,7 +107,8 @@ function refusalOf(request: IncomingMessage, desk: Desk): Answer | undefined {
   const isStyle = request.method === 'GET' && url.pathname === STYLE_ADDRESS;
   if (!isStyle && !desk.guard.isKnown(heads)) {
     const fault = new Fault('usage', 'key');
-    return { ...desk.routes.refuse(undefined, fault, 401), status: 401 };
+    const call = { languages: languagesOf(request) };
+    return { ...desk.routes.refuse(call, fault, 401), status: 401 };
   }
   if (key !== null) return seeOther('/');
   if (request.method === 'POST' && !isOwnPage(heads))
@@ -127,10 +128,7 @@ function callOf(request: IncomingMessage): Call {
     method: request.method === 'POST' ? 'POST' : 'GET',
     path: decodePath(url.pathname),
     query: url.searchParams,
-    languages: [
-      ...chosenLanguage(request.headers.cookie),
-      ...askedLanguages(request.headers['accept-language']),
-    ],
+    languages: languagesOf(request),
     from: ownPage(request.headers.referer, request.headers.host),
     form: async () => {
       const sent = await readBody(request, DESK_LIMITS.formBytes);
@@ -140,6 +138,11 @@ function callOf(request: IncomingMessage): Call {
     body: async (mostBytes) => (await readBody(request, mostBytes))?.toString('utf8'),
   };
 }
+
+const languagesOf = ({ headers }: IncomingMessage): readonly string[] => [
+  ...chosenLanguage(headers.cookie),
+  ...askedLanguages(headers['accept-language']),
+];
 
 /** Only a page of the desk itself is gone back to. */
 function ownPage(referer: string | undefined, host: string | undefined): string | undefined {

@@ -37,6 +37,13 @@ describe('the door', () => {
       );
   });
 
+  it('says so in the language of the browser, and offers no way that leads nowhere', async () => {
+    const answer = await fetch(desk.base, { headers: { 'accept-language': 'de-DE' } });
+    const html = await answer.text();
+    expect([answer.status, /<html lang="(\w+)"/.exec(html)?.[1]]).toEqual([401, 'de']);
+    expect(html).not.toContain('<form');
+  });
+
   it('exchanges the key once for a cookie that scripts and other sites cannot use', async () => {
     const first = await fetch(desk.address, { redirect: 'manual' });
     expect(first.status).toBe(303);
