@@ -149,6 +149,24 @@ describe.skipIf(!chromiumIsThere('the looks of the desk'))('the looks of the des
       await page.context().close();
     });
 
+    // Below 0.1 a page counts as calm (Web Vitals, cumulative layout shift); on the shelf, what is said of a
+    // pattern has as many lines as it has languages, and only its cover is known before.
+    it.each([
+      ['/', 0.1], [WRONG, 0.03], [`${HAT}/release`, 0.03],
+    ] as const)('lies still at %s while its parts come', async (target, most) => {
+      const { page } = await open({ width: 390 });
+      await page.addInitScript(`
+        globalThis.moved = 0;
+        new PerformanceObserver((list) => {
+          for (const { value } of list.getEntries()) moved += value;
+        }).observe({ type: 'layout-shift', buffered: true });
+      `);
+      await page.goto(desk.base + target);
+      await page.waitForLoadState('networkidle');
+      expect(await page.evaluate('moved')).toBeLessThan(most);
+      await page.context().close();
+    }); // prettier-ignore
+
     it('leads the keyboard past the frame, and stops at no table that fits', async () => {
       const { page } = await open({});
       await page.goto(desk.base + WRONG);
@@ -160,6 +178,9 @@ describe.skipIf(!chromiumIsThere('the looks of the desk'))('the looks of the des
       expect(await page.locator('.wide.fits[tabindex]').count()).toBe(0);
       await page.setViewportSize({ width: 200, height: 900 });
       await page.locator('.wide[tabindex]:not(.fits)').first().waitFor();
+      // A shade on its edge shows that there is more of it.
+      const edge = "getComputedStyle(document.querySelector('.wide:not(.fits)')).backgroundImage";
+      expect(await page.evaluate(edge)).toContain('gradient');
       await page.context().close();
     });
 
