@@ -44,10 +44,13 @@ export function openFaultWords(
 }
 
 /** Names of files, of languages, and of patterns with their version keep their first letter. */
-const sentence = (text: string): string => {
-  const begun = text.replace(
+export const beginning = (text: string): string =>
+  text.replace(
     /^(?:\p{Ll}(?=\p{Ll}{2,},? (?!\d+\.\d+\.\d))|(?:a|an|it|no)\b)/u,
     (letters) => letters.slice(0, 1).toUpperCase() + letters.slice(1),
   );
+
+const sentence = (text: string): string => {
+  const begun = beginning(text);
   return begun === '' || /[.!?。:：…]$/.test(begun) ? begun : `${begun}.`;
 };

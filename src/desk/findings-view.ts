@@ -11,6 +11,7 @@ import { hashValue } from '../base/hash.ts';
 import type { BundleFiles } from '../pattern/bundle/unpack.ts';
 import { fieldText } from '../shelf/changes.ts';
 import { tagOf } from '../shelf/shelf.ts';
+import { beginning } from './fault-words.ts';
 import { type FieldView, fieldView, type Typed } from './field.ts';
 import type { Say, Wording } from './wording.ts';
 
@@ -102,7 +103,7 @@ function viewOf(item: Finding, { files, values, typed, say, saying }: Reading): 
   return {
     id,
     code,
-    headline,
+    headline: beginning(headline),
     severity,
     severityWord: say(`severity.${accepted === '' ? severity : 'accepted'}`),
     accepted,
@@ -111,8 +112,8 @@ function viewOf(item: Finding, { files, values, typed, say, saying }: Reading): 
     pointer: where.pointer,
     row: rowOf(item),
     table: table && tableOf(table, item.sizes),
-    notes,
-    action,
+    notes: notes.map(beginning),
+    action: beginning(action),
     related: (item.related ?? []).map((each) => ({
       place: place(each.where.label) || each.where.pointer,
       note: saying?.phrase(each.note) ?? each.note,

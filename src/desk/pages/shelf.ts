@@ -16,13 +16,12 @@ import { releasedElsewhere } from './released.ts';
 export async function showShelf(desk: Desk, asked: Asked): Promise<Answer> {
   const { wording } = asked;
   const names = await desk.shelf.names();
-  const patterns: Entry[] = [];
-  let looks = LOOKED_AT;
-  for (const name of names) {
-    const seen = await desk.look.known(name).catch(() => undefined);
-    const waits = seen === undefined && looks-- <= 0;
-    patterns.push(waits ? laterOf(name) : await standingOf(desk, name, wording));
-  }
+  const waiting = await waitingAmong(desk, names);
+  const patterns = await Promise.all(
+    names.map(async (name) =>
+      waiting.has(name) ? laterOf(name) : standingOf(desk, name, wording),
+    ),
+  );
   const starters = (await desk.shelf.starters()).map((name) => ({
     name,
     title: name.replaceAll('-', ' '),
@@ -48,6 +47,21 @@ export async function showShelf(desk: Desk, asked: Asked): Promise<Answer> {
 
 /** Patterns looked at before the page comes; on a long shelf the others follow after it. */
 const LOOKED_AT = 4;
+
+async function waitingAmong(desk: Desk, names: readonly string[]): Promise<ReadonlySet<string>> {
+  const unknown: string[] = [];
+  for (const name of names)
+    if ((await desk.look.known(name).catch(() => undefined)) === undefined) unknown.push(name);
+  return new Set(unknown.slice(LOOKED_AT));
+}
+
+/** More languages than these are counted, not named. */
+const LANGUAGES_NAMED = 6;
+
+const languagesOf = (languages: readonly string[], { say, list }: Wording): string =>
+  languages.length > LANGUAGES_NAMED
+    ? say('shelf.languages', { count: languages.length })
+    : list(languages);
 
 /** What is refused before it is sent: a zip that is too large, a photograph in a folder. */
 const MOST = { zip: BUNDLE_LIMITS.zipBytes, file: BUNDLE_LIMITS.fileBytes };
@@ -78,7 +92,7 @@ export async function showStanding(desk: Desk, { words, wording }: Asked): Promi
 }
 
 async function standingOf(desk: Desk, name: string, wording: Wording): Promise<Entry> {
-  const { say, list, fault } = wording;
+  const { say, fault } = wording;
   const address = addressOf(name);
   try {
     const looked = await desk.look(name);
@@ -89,7 +103,7 @@ async function standingOf(desk: Desk, name: string, wording: Wording): Promise<E
       ? say('shelf.facts', {
           version: data.version,
           sizes: data.sizes.length,
-          languages: list(data.languages),
+          languages: languagesOf(data.languages, wording),
         })
       : '';
     const title = titleOf(looked, name);
