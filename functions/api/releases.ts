@@ -9,6 +9,7 @@ import { currentVersion } from '../../src/release/commit.ts';
 import { artifactKey, manifestKey } from '../../src/release/keys.ts';
 import { findMade, listMade, madeName } from '../../src/release/made.ts';
 import type { Manifest } from '../../src/release/manifest.ts';
+import { isShown } from '../../src/release/shown.ts';
 import type { Store } from '../../src/store/store.ts';
 import { patternId, readPath, readReleasesQuery } from '../../src/desk/api/asked.ts';
 import { type Answer, answer, type Call, notFound } from './call.ts';
@@ -59,6 +60,7 @@ export async function openDownload(call: Call, desk: Desk): Promise<Answer> {
   const url = await desk.signDownload(artifactKey(artifact, mediaType), {
     fileName: path.posix.basename(file.path),
     mediaType,
+    shown: isShown(mediaType),
     seconds: API_LIMITS.downloadSeconds,
   });
   const expires = new Date(desk.now.getTime() + API_LIMITS.downloadSeconds * 1000).toISOString();

@@ -7,13 +7,7 @@ import { z } from 'zod';
 import { Fault, type FaultKind } from '../../src/base/fault.ts';
 import { DESK_LIMITS, PAGES_LIMITS } from '../../src/base/limits.ts';
 import type { Settings } from '../../src/pipeline/payloads.ts';
-import type {
-  Acceptance,
-  Change,
-  Correction,
-  PutAway,
-  Replacement,
-} from '../../src/shelf/shelf.ts';
+import type { Shelf } from '../../src/shelf/shelf.ts';
 import type { Wire } from './request.ts';
 import {
   bundle,
@@ -36,21 +30,16 @@ export interface DraftOrder {
   readonly fileName?: string;
 }
 
-export interface Api {
+/** What a shelf does with one call. */
+type ShelfCalls = Pick<
+  Shelf,
+  'starters' | 'begin' | 'correct' | 'accept' | 'replace' | 'undo' | 'putAway' | 'away' | 'takeBack'
+>;
+
+export interface Api extends ShelfCalls {
   bundles(): Promise<readonly string[]>;
-  starters(): Promise<readonly string[]>;
-  begin(starter: string): Promise<string>;
   takeUpload(upload: string): Promise<string>;
   bundle(name: string): Promise<OpenedBundle>;
-  correct(name: string, correction: Correction): Promise<Change>;
-  accept(name: string, acceptance: Acceptance): Promise<Change>;
-  replace(name: string, replacement: Replacement): Promise<Change>;
-  undo(name: string): Promise<Change>;
-  putAway(name: string): Promise<PutAway>;
-  /** The latest first. */
-  away(): Promise<readonly PutAway[]>;
-  /** Gives the name under which it lies there again. */
-  takeBack(name: string): Promise<string>;
   /** A form whose file lies on the shelf afterwards. */
   openUpload(): Promise<UploadTold>;
   openDraft(order: DraftOrder): Promise<OpenedDraft>;

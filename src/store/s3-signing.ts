@@ -50,13 +50,15 @@ export interface DownloadTerms {
   readonly fileName: string;
   readonly mediaType: string;
   readonly seconds: number;
+  /** A browser shows it by itself; otherwise it is kept as a file. */
+  readonly shown?: boolean;
 }
 
 /** `fileName` must be plain: letters, digits, full stops and hyphens. */
 export const signDownload = (
   client: S3Client,
   { bucket, key }: Place,
-  { fileName, mediaType, seconds }: DownloadTerms,
+  { fileName, mediaType, seconds, shown = false }: DownloadTerms,
 ): Promise<string> =>
   getSignedUrl(
     client,
@@ -64,7 +66,7 @@ export const signDownload = (
       Bucket: bucket,
       Key: key,
       ResponseContentType: mediaType,
-      ResponseContentDisposition: `attachment; filename="${fileName}"`,
+      ResponseContentDisposition: `${shown ? 'inline' : 'attachment'}; filename="${fileName}"`,
     }),
     { expiresIn: seconds },
   );

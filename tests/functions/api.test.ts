@@ -71,7 +71,9 @@ describe('a designer', () => {
       const { url } = (await ask(asked)).value as { readonly url: string };
       const response = await fetch(url);
       expect(response.headers.get('content-disposition')).toMatch(
-        /^attachment; filename="[\w.-]+"$/,
+        /\.(pdf|jpe?g|png|webp|avif|txt)$/.test(path)
+          ? /^inline; filename="[\w.-]+"$/
+          : /^attachment; filename="[\w.-]+"$/,
       );
       expect(hashBytes(new Uint8Array(await response.arrayBuffer()))).toBe(artifact);
     }

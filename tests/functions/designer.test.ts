@@ -286,7 +286,7 @@ describe('a release', () => {
     expect(address.startsWith(desk.cloud.front.endpoint)).toBe(true);
     const fetched = await fetch(address);
     expect(fetched.headers.get('content-type')).toBe('application/pdf');
-    expect(fetched.headers.get('content-disposition')).toMatch(/^attachment; filename="breakwater/);
+    expect(fetched.headers.get('content-disposition')).toMatch(/^inline; filename="breakwater/);
     expect(await fetched.text()).toMatch(/^%PDF/);
   });
 

@@ -2,19 +2,10 @@
 import { zipSync } from 'fflate';
 import { madeName } from '../../release/made.ts';
 import type { Manifest } from '../../release/manifest.ts';
+import { isShown } from '../../release/shown.ts';
 import { ZIP_TIME } from '../../release/zip.ts';
 import { type Answer, bytes, download, page, seeOther } from '../answer.ts';
 import type { Asked, Desk } from '../desk.ts';
-
-/** What a browser may show by itself; anything else is kept as a file. */
-const SHOWN = [
-  'application/pdf',
-  'image/jpeg',
-  'image/png',
-  'image/webp',
-  'image/avif',
-  'text/plain',
-];
 
 const releaseOf = (desk: Desk, { words }: Asked) =>
   desk.releases.manifest(words['pattern'] ?? '', words['version'] ?? '');
@@ -27,7 +18,7 @@ export async function sendFile(desk: Desk, asked: Asked): Promise<Answer> {
   const found = await desk.releases.file(manifest, wanted);
   const { mediaType, path } = found.file;
   const plain = mediaType.split(';')[0] ?? '';
-  if (!SHOWN.includes(plain))
+  if (!isShown(mediaType))
     return download(found.bytes, 'application/octet-stream', path.split('/').at(-1) ?? 'file');
   return bytes(found.bytes, plain === 'text/plain' ? 'text/plain; charset=utf-8' : plain);
 }
