@@ -128,6 +128,8 @@ function viewOf(item: Finding, { files, values, typed, say, saying }: Reading): 
       where.file === 'pattern.json',
     patternTag: pattern ? tagOf(pattern) : '',
     blocks: blocks(item),
+    /** Mended where texts go out, come back and are tied to their source. */
+    ofTexts: code.startsWith('translation/'),
   };
 }
 

@@ -41,6 +41,7 @@ import {
   showStanding,
   takeUploaded,
 } from './pages/shelf.ts';
+import { proposeTying } from './pages/tying.ts';
 import { openWordings, type Wording, type Wordings } from './wording.ts';
 
 const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
@@ -70,6 +71,7 @@ const PAGES: readonly (readonly [Call['method'], string, Page])[] = [
   ['GET', '/patterns/:name/texts/new.:kind', sendTexts],
   ['GET', '/patterns/:name/texts/:tag.:kind', sendTexts],
   ['POST', '/patterns/:name/texts', takeTexts],
+  ['POST', '/patterns/:name/tie', proposeTying],
   ['POST', '/patterns/:name/take', confirmPaper],
   ['GET', '/patterns/:name/drawings', showDrawings],
   ['GET', '/patterns/:name/pages', showPages],

@@ -78,6 +78,28 @@ describe('the texts of a language', () => {
     expect(await readFile(prose, 'utf8')).toBe(sound);
   });
 
+  it('are tied to their source once somebody has read both, and never silently', async () => {
+    const prose = path.join(desk.folder, 'breakwater-hat', 'prose', 'de.json');
+    const sound = await readFile(prose, 'utf8');
+    const { $source: _untied, ...texts } = JSON.parse(sound) as Record<string, unknown>;
+    await writeFile(prose, JSON.stringify(texts, null, 2));
+    const told = await (await desk.get(`${address}/languages?of=de`)).text();
+    expect(told).toContain('not tied to a source');
+    expect(told).toContain(`href="${address}/translations"`);
+    const offered = /<form method="post" action="([^"]+\/tie)"><button name="tag" value="de">/;
+    expect(await (await desk.get(`${address}/translations`)).text()).toMatch(offered);
+    const asked = await (await desk.post(`${address}/tie`, { tag: 'de' })).text();
+    expect(asked).toContain(`→ ${String(texts['title'])}`);
+    expect(await readFile(prose, 'utf8')).not.toContain('$source');
+    const [, waits = ''] = /name="waits" value="([^"]+)"/.exec(asked) ?? [];
+    await desk.post(`${address}/take`, { waits });
+    expect(JSON.parse(await readFile(prose, 'utf8'))).toEqual(JSON.parse(sound));
+    expect(await (await desk.get(`${address}/translations`)).text()).not.toMatch(offered);
+    expect((await desk.post(`${address}/tie`, { tag: 'en-US' })).status).toBe(404);
+    expect((await desk.post(`${address}/tie`, { tag: '../x' })).status).toBe(404);
+    await writeFile(prose, sound);
+  });
+
   it('refuse a file that is no XLIFF', async () => {
     expect((await handIn('texts', 'x.xlf', '<html/>')).status).toBe(422);
     expect((await desk.get(`${address}/texts/xx.xlf`)).status).toBe(404);

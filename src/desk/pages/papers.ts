@@ -46,6 +46,7 @@ export async function showTranslations(desk: Desk, asked: Asked): Promise<Answer
       roleWord: say(`translations.${each.role.replace(' ', '-')}`),
       translation: each.role !== 'source',
       open: each.outdated + each.missing > 0,
+      ties: each.outdated + each.untied > 0,
     })),
     others: [...known]
       .filter(([tag]) => !offered.has(tag))

@@ -49,6 +49,7 @@ const LANES: Readonly<Record<CrewJobName, 'numbers' | 'pins' | 'press' | 'run'>>
   survey: 'numbers',
   textsOut: 'numbers',
   textsIn: 'numbers',
+  textsTied: 'numbers',
   editorPacket: 'pins',
   testPacket: 'press',
   results: 'numbers',

@@ -31,6 +31,7 @@ import { packEditor, packTesters, readResults } from './people.ts';
 import { setSheet, writeWebPage } from './sheets.ts';
 import { type LookedAt, type Standings, withoutPhotos } from './standing.ts';
 import { tryPattern } from './trial.ts';
+import { type Tied, tieTexts } from './tying.ts';
 
 export type PinsSeen = Pick<PinsReport, 'total' | 'pinned' | 'share' | 'unpinned' | 'free'>;
 
@@ -56,6 +57,7 @@ export interface Jobs {
     answer: Uint8Array | undefined;
   };
   readonly textsIn: { ask: { name: string; paper: Paper }; answer: Brought };
+  readonly textsTied: { ask: { name: string; tag: string }; answer: Tied };
   /** `since`: the record of the packet before it. */
   readonly editorPacket: { ask: { name: string; since?: Paper }; answer: readonly PacketFile[] };
   /** Copies for test knitters in one language; in every size where none is named. */
@@ -106,6 +108,8 @@ export const JOBS: { readonly [K in JobName]: Job<K> } = {
     surveyTexts((await standings.of(name)).files, await languages()),
   textsOut: async ({ name, ...what }, { standings, languages }) =>
     writeTexts((await standings.of(name)).files, what, await languages()),
+  textsTied: async ({ name, tag }, { standings }) =>
+    tieTexts((await standings.of(name)).files, tag),
   textsIn: async ({ name, paper }, { standings, languages }) =>
     readTexts((await standings.of(name)).files, paper, await languages()),
   editorPacket: async ({ name, since }, { standings, rooms }) =>
