@@ -5,6 +5,7 @@
  */
 import { createServer, type IncomingMessage } from 'node:http';
 import type { AddressInfo } from 'node:net';
+import type { Page } from 'playwright-core';
 import type { Answer } from '../../functions/api/call.ts';
 import { openApi } from '../../functions/pages/client.ts';
 import { openStudio, type StudioOrder } from '../../functions/pages/desk.ts';
@@ -82,6 +83,18 @@ async function openWire(home: string, issuer: TestIssuer, asked: string[]): Prom
     const { status, value } = await gateway.ask(request, { token, ...body });
     return Response.json(value, { status });
   };
+}
+
+/**
+ * The issuer has no address of its own here: the way to it fails, and its answer is brought back. At a door
+ * of its own, for the page of a failed way would still come while the answer is on its way.
+ */
+export async function signInAsAda(page: Page, home: string, issuer: TestIssuer): Promise<void> {
+  const door = await page.context().newPage();
+  const away = door.waitForEvent('requestfailed');
+  await door.goto(home).catch(() => undefined);
+  await page.goto(issuer.letIn((await away).url(), 'ada').href);
+  await door.close();
 }
 
 /** `show` may be told later: the address must be known before the pages are opened. */

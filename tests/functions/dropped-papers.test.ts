@@ -11,7 +11,7 @@ import { SHARED, sharingWith } from '../../infra/sharing.ts';
 import { openRooms } from '../../src/pipeline/rooms.ts';
 import { chromiumIsThere, expectGoodLooks, openChromium, openReader } from '../desk/browser.ts';
 import { skerryFiles } from '../pipeline/studio.ts';
-import { listenForBrowser, openCloudDesk } from './cloud-desk.ts';
+import { listenForBrowser, openCloudDesk, signInAsAda } from './cloud-desk.ts';
 import { type Cloud, startCloud } from './cloud.ts';
 
 const HAT = '/patterns/skerry-hat';
@@ -37,10 +37,7 @@ describe.skipIf(!chromiumIsThere('what is dropped in the cloud'))('a file droppe
     browser = await openChromium();
     ({ page, complaints } = await openReader(browser, { width: 390 }));
     page.setDefaultTimeout(20_000);
-    // The issuer has no address of its own here: the way to it fails, and its answer is brought back.
-    const away = page.waitForEvent('requestfailed');
-    await page.goto(server.home).catch(() => undefined);
-    await page.goto(desk.issuer.letIn((await away).url(), 'ada').href);
+    await signInAsAda(page, server.home, desk.issuer);
     complaints.length = 0;
   });
   afterAll(async () => {

@@ -18,7 +18,7 @@ import { openRooms } from '../../src/pipeline/rooms.ts';
 import { storeRoom } from '../../src/shelf/store-room.ts';
 import { chromiumIsThere, expectGoodLooks, openChromium, openReader } from '../desk/browser.ts';
 import { skerryFiles } from '../pipeline/studio.ts';
-import { listenForBrowser, openCloudDesk } from './cloud-desk.ts';
+import { listenForBrowser, openCloudDesk, signInAsAda } from './cloud-desk.ts';
 import { type Cloud, startCloud } from './cloud.ts';
 import { objectCreated } from './events.ts';
 import type { TestIssuer } from './issuer.ts';
@@ -69,15 +69,6 @@ describe.skipIf(!there)('a designer before the desk in the cloud', () => {
     await rm(folder, { recursive: true, force: true });
   });
 
-  /** The issuer has no address of its own here: the way to it fails, and its answer is brought back. */
-  async function signIn(): Promise<void> {
-    const door = await page.context().newPage();
-    const away = door.waitForEvent('requestfailed');
-    await door.goto(server.home).catch(() => undefined);
-    await page.goto(issuer.letIn((await away).url(), 'ada').href);
-    await door.close();
-  }
-
   let seen = 0;
   async function examine(state: string): Promise<void> {
     await expectGoodLooks(page, state);
@@ -96,7 +87,7 @@ describe.skipIf(!there)('a designer before the desk in the cloud', () => {
   const goTo = (part: string) => page.goto(server.home + part);
 
   it('signs in, and begins from a starter', async () => {
-    await signIn();
+    await signInAsAda(page, server.home, issuer);
     await text('No pattern lies here yet').waitFor();
     await examine('an empty shelf');
     await page.getByRole('button', { name: 'Put a copy on the desk' }).click();
@@ -212,7 +203,7 @@ describe.skipIf(!there)('a designer before the desk in the cloud', () => {
   it('reads every page on a phone, in the dark', async () => {
     await page.context().close();
     ({ page, complaints } = await openReader(browser, { width: 390, dark: true }));
-    await signIn();
+    await signInAsAda(page, server.home, issuer);
     await examine('phone shelf');
     for (const part of PARTS) {
       await goTo(HAT + part);
