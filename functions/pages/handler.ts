@@ -6,6 +6,7 @@ import { randomBytes } from 'node:crypto';
 import path from 'node:path';
 import type { APIGatewayProxyStructuredResultV2, Context } from 'aws-lambda';
 import { PAGES_LIMITS } from '../../src/base/limits.ts';
+import { once } from '../../src/base/once.ts';
 import { loadLanguages } from '../../src/language/index.ts';
 import { environment } from '../environment.ts';
 import { openOwnRooms } from '../rooms.ts';
@@ -55,6 +56,7 @@ function openHere(): Promise<Pages> {
   });
   const order: StudioOrder = {
     fetch,
+    // Most pages need neither fonts nor catalogues.
     rooms: once(openOwnRooms),
     languages: once(() => loadLanguages(path.join(root, 'locales'))),
     files: openFileMemory(PAGES_LIMITS.rememberedBytes),
@@ -68,10 +70,4 @@ function openHere(): Promise<Pages> {
     now,
     newSecret: () => randomBytes(32).toString('base64url'),
   });
-}
-
-/** Made when it is first needed: most pages need neither fonts nor catalogues. */
-function once<T>(make: () => Promise<T>): () => Promise<T> {
-  let made: Promise<T> | undefined;
-  return () => (made ??= make());
 }

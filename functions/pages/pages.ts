@@ -7,12 +7,13 @@ import path from 'node:path';
 import { Fault } from '../../src/base/fault.ts';
 import { type Answer, statusOf } from '../../src/desk/answer.ts';
 import type { Desk } from '../../src/desk/desk.ts';
+import { isOwnPage } from '../../src/desk/guard.ts';
 import { openPages as openDeskPages, type Pages as DeskPages } from '../../src/desk/routes.ts';
 import { SignedOut } from './client.ts';
 import { deliver, type Delivery } from './deliver.ts';
 import type { Issuer } from './issuer.ts';
 import { callOf, type Request, type Served } from './request.ts';
-import { isFromHere, tokenIn } from './session.ts';
+import { tokenIn } from './session.ts';
 import { comeBack, goToIssuer, leave, signInFirst } from './sign-in.ts';
 
 export interface PagesOrder {
@@ -61,7 +62,7 @@ async function serve(visitor: Visitor): Promise<Served> {
   const call = callOf(request, order.home);
   const posts = call.method === 'POST';
   if (!['GET', 'HEAD', 'POST'].includes(request.method)) throw noSuchPage(call.path);
-  if (posts && !isFromHere(request, order.home)) throw foreignForm();
+  if (posts && !isOwnPage(request.heads, order.home)) throw foreignForm();
   if (!posts && call.path === '/sign-in') return goToIssuer(visitor);
   if (!posts && call.path === '/sign-in/back') return comeBack(visitor);
   const open = await pages.forAnybody(call);

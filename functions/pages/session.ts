@@ -26,12 +26,6 @@ export function keepSession({ token, until }: Held, now: Date): string {
 
 export const forgetSession = `${SESSION}=; Max-Age=0; ${FLAGS}`;
 
-/** The browser itself says that a page of ours sent it. */
-export function isFromHere({ heads }: Request, home: string): boolean {
-  const site = heads['sec-fetch-site'];
-  return heads['origin'] === home && (site === undefined || site === 'same-origin');
-}
-
 /** One visit to the issuer. */
 export interface Visit {
   readonly state: string;

@@ -1,5 +1,6 @@
 /** What the API tells, as far as the pages read it: the shapes of `functions/api/openapi.json`. */
 import { z } from 'zod';
+import { runFacts } from '../../src/desk/run-record.ts';
 import { settings } from '../../src/pipeline/payloads.ts';
 import { changeRecord } from '../../src/shelf/change-record.ts';
 
@@ -37,23 +38,12 @@ const document = z.object({
 });
 
 export const run = z.object({
-  run: z.string(),
-  state: z.enum(['working', 'released', 'blocked', 'failed', 'lost', 'cancelled']),
+  ...runFacts,
   startedAt: z.string(),
   /** Left out where the bundle came as an upload. */
   bundle: z.string().optional(),
   settings,
   done: z.array(z.enum(['intake', 'check', 'pictures', 'stage'])).default([]),
   documents: z.array(document).default([]),
-  findings: z.number(),
-  blocking: z.number(),
-  pattern: z.string().optional(),
-  version: z.string().optional(),
-  stage: z.enum(['proof', 'test']).optional(),
-  copy: z.number().optional(),
-  made: z.number().optional(),
-  reused: z.number().optional(),
-  message: z.string().optional(),
-  remedy: z.string().optional(),
 });
 export type RunTold = z.output<typeof run>;

@@ -24,11 +24,10 @@ export function isOwnHost(host: string | undefined, port: number): boolean {
   return host === `127.0.0.1:${port}` || host === `localhost:${port}`;
 }
 
-/** What changes something must come from a page of the desk itself. */
-export function isOwnPage(heads: Heads): boolean {
+/** What changes something must come from a page of the desk itself: the browser says so. `home`: its origin. */
+export function isOwnPage(heads: Heads, home: string): boolean {
   const site = heads['sec-fetch-site'];
-  if (site !== undefined && site !== 'same-origin') return false;
-  return heads.origin !== undefined && heads.origin === `http://${heads.host}`;
+  return heads.origin === home && (site === undefined || site === 'same-origin');
 }
 
 export function openGuard(key: string, session: string, port: number): Guard {

@@ -4,7 +4,8 @@
  */
 import path from 'node:path';
 import { Fault } from '../base/fault.ts';
-import { type Language, loadLanguages } from '../language/index.ts';
+import { once } from '../base/once.ts';
+import { loadLanguages } from '../language/index.ts';
 import { clearLeftovers, folderRoom } from '../shelf/folder-room.ts';
 import { readHandedIn } from '../shelf/handed-in.ts';
 import { openShelf } from '../shelf/open-shelf.ts';
@@ -54,7 +55,6 @@ export async function openLocalDesk(order: DeskOrder): Promise<OpenDesk> {
     now,
   });
   const shelf = withoutRunsAtWork(whole, runs);
-  let languages: Promise<ReadonlyMap<string, Language>> | undefined;
   const desk: Desk = {
     shelf,
     work: crew,
@@ -62,7 +62,7 @@ export async function openLocalDesk(order: DeskOrder): Promise<OpenDesk> {
     runs,
     releases: folderReleases(released),
     waiting: openWaitingRoom(newId),
-    languages: () => (languages ??= loadLanguages(path.join(root, 'locales'))),
+    languages: once(() => loadLanguages(path.join(root, 'locales'))),
     arrivals: {
       kind: 'here',
       folder,

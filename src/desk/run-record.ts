@@ -7,28 +7,33 @@ import path from 'node:path';
 import { z } from 'zod';
 import { settings } from '../pipeline/payloads.ts';
 
-const record = z.object({
+/** What is told of a run, wherever it is written down. */
+export const runFacts = {
   run: z.string(),
-  /** The name on the shelf. */
-  source: z.string(),
   state: z.enum(['working', 'released', 'blocked', 'failed', 'lost', 'cancelled']),
-  started: z.string(),
   findings: z.number(),
   blocking: z.number(),
-  settings: settings.default({}),
-  /** The state of the bundle as it was. */
-  seen: z.string().optional(),
-  /** How often a restart of the desk took it up again. */
-  resumed: z.number().default(0),
   pattern: z.string().optional(),
   version: z.string().optional(),
   /** Where it is not for sale. */
   stage: z.enum(['proof', 'test']).optional(),
   copy: z.number().optional(),
-  message: z.string().optional(),
-  remedy: z.string().optional(),
   made: z.number().optional(),
   reused: z.number().optional(),
+  message: z.string().optional(),
+  remedy: z.string().optional(),
+};
+
+const record = z.object({
+  ...runFacts,
+  /** The name on the shelf. */
+  source: z.string(),
+  started: z.string(),
+  settings: settings.default({}),
+  /** The state of the bundle as it was. */
+  seen: z.string().optional(),
+  /** How often a restart of the desk took it up again. */
+  resumed: z.number().default(0),
   setAside: z.string().optional(),
 });
 export type Run = z.output<typeof record>;

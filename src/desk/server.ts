@@ -111,7 +111,7 @@ function refusalOf(request: IncomingMessage, desk: Desk): Answer | undefined {
     return { ...desk.routes.refuse(call, fault, 401), status: 401 };
   }
   if (key !== null) return seeOther('/');
-  if (request.method === 'POST' && !isOwnPage(heads))
+  if (request.method === 'POST' && !isOwnPage(heads, `http://${headers.host}`))
     return plain(403, 'Send forms from the desk’s own pages.');
   return undefined;
 }

@@ -4,7 +4,6 @@
  * drawn in the browser from the document itself, and without a script there is the document to open.
  */
 import { createHash } from 'node:crypto';
-import { Fault } from '../../base/fault.ts';
 import { blocks } from '../../findings/finding.ts';
 import type { BundleData } from '../../pattern/bundle/schema.ts';
 import type { DocumentOrder } from '../../pipeline/ports.ts';
@@ -12,6 +11,7 @@ import { PAGE_STYLE } from '../../press/html/page-style.ts';
 import { type Answer, bytes, page } from '../answer.ts';
 import type { Asked, Desk } from '../desk.ts';
 import { frameOf } from './frame.ts';
+import { unreadFault } from '../unread.ts';
 
 const EDITIONS = ['standard', 'large', 'ink-saving', 'one-size'] as const;
 const PAPERS = ['A4', 'Letter'] as const;
@@ -114,5 +114,5 @@ export async function sendWebPage(desk: Desk, { call, words }: Asked): Promise<A
 async function readableData(desk: Desk, name: string): Promise<BundleData> {
   const { bundle } = await desk.look(name);
   if (bundle) return bundle.data;
-  throw new Fault('input', 'the pattern cannot be read yet', { remedy: 'its findings say where' });
+  throw unreadFault();
 }

@@ -28,6 +28,7 @@ import { motifRounds } from '../numbers/motif.ts';
 import { numberPlace, usesOf } from '../numbers/uses.ts';
 import { frameOf } from './frame.ts';
 import { proposalPage } from './papers.ts';
+import { unreadFault } from '../unread.ts';
 
 /** New findings told before a change is written; the rest are counted. */
 const MOST_FOUND = 8;
@@ -51,8 +52,7 @@ interface Subject {
 async function subjectOf(desk: Desk, name: string, query: URLSearchParams): Promise<Subject> {
   const looked = await desk.look(name);
   const { checked } = looked;
-  if (!checked)
-    throw new Fault('input', 'the pattern cannot be read yet', { remedy: 'its findings say where' }); // prettier-ignore
+  if (!checked) throw unreadFault();
   const standing = checked.pattern.bundle.data;
   const fresh = newNumberIn(query, standing);
   const data = fresh ? withNumber(standing, fresh) : standing;

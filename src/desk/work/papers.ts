@@ -26,6 +26,7 @@ import {
   writeProse,
   writeTbx,
 } from '../../translation/index.ts';
+import { unreadFault } from '../unread.ts';
 
 type Languages = ReadonlyMap<string, Language>;
 
@@ -114,11 +115,12 @@ async function readSheet({ bytes, name }: Paper) {
   return { kind, table };
 }
 
-function readable(files: BundleFiles, tags: readonly string[] | undefined): Bundle {
+/** `tags`: these languages, finished or not. */
+export function readable(files: BundleFiles, tags: readonly string[] | undefined): Bundle {
   const more = tags && { translations: tags };
   const { bundle } = loadBundle(files, { withoutPhotos: true, ...more });
   if (bundle) return bundle;
-  throw new Fault('input', 'the pattern cannot be read yet', { remedy: 'its findings say where' });
+  throw unreadFault();
 }
 
 // ---------------------------------------------------------------- texts

@@ -2,13 +2,13 @@
  * A pattern as it lies on the shelf now, loaded and worked in every size. Takes the shelf; gives the same
  * answer as long as no file changes, so that a page costs nothing twice. Knows nothing of pages.
  */
-import { Fault } from '../../base/fault.ts';
 import type { Finding } from '../../findings/finding.ts';
 import { loadBundle } from '../../pattern/bundle/load.ts';
 import type { BundleFiles } from '../../pattern/bundle/unpack.ts';
 import { checkPattern } from '../../pattern/checks/index.ts';
 import type { Bundle, CheckedPattern } from '../../pattern/pattern.ts';
 import type { Shelf } from '../../shelf/shelf.ts';
+import { unreadFault } from '../unread.ts';
 
 /** What a pattern comes to: its bundle without the bytes of photographs, worked in every size. */
 export interface LookedAt {
@@ -61,9 +61,7 @@ export function openStandings(
     async readable(name) {
       const { checked } = await of(name);
       if (checked) return checked;
-      throw new Fault('input', 'the pattern cannot be read yet', {
-        remedy: 'its findings say where',
-      });
+      throw unreadFault();
     },
   };
 }

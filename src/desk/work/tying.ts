@@ -4,10 +4,11 @@
  * record changes, beside their source, to be read before anything is written.
  */
 import { Fault } from '../../base/fault.ts';
-import { loadBundle, proseFile } from '../../pattern/bundle/load.ts';
+import { proseFile } from '../../pattern/bundle/load.ts';
 import type { ProseData, SourceRecord } from '../../pattern/bundle/schema.ts';
 import type { BundleFiles } from '../../pattern/bundle/unpack.ts';
 import { recordFor, writeProse } from '../../translation/index.ts';
+import { readable } from './papers.ts';
 
 export interface Tied {
   readonly file: string;
@@ -17,11 +18,7 @@ export interface Tied {
 }
 
 export function tieTexts(files: BundleFiles, tag: string): Tied {
-  const { bundle } = loadBundle(files, { withoutPhotos: true, translations: [tag] });
-  if (!bundle)
-    throw new Fault('input', 'the pattern cannot be read yet', {
-      remedy: 'its findings say where',
-    });
+  const bundle = readable(files, [tag]);
   const source = bundle.prose.get(bundle.data.language) ?? {};
   const prose = bundle.prose.get(tag);
   const before = files.get(proseFile(tag));

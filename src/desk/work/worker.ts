@@ -4,8 +4,7 @@
  * of their releases; opens its rooms only for a job that needs them.
  */
 import path from 'node:path';
-import type { Language } from '../../language/index.ts';
-import type { OpenedRooms } from '../../pipeline/rooms.ts';
+import { once } from '../../base/once.ts';
 import { folderRoom } from '../../shelf/folder-room.ts';
 import { folderReleases } from '../releases.ts';
 import { CREW_JOBS, type CrewJobName } from './crew-jobs.ts';
@@ -17,22 +16,16 @@ const shelf = folderRoom(folder);
 const standings = openStandings(shelf);
 const releases = folderReleases(released);
 const stops = new Map<number, AbortController>();
-let opened: Promise<OpenedRooms> | undefined;
 
-function rooms(): Promise<OpenedRooms> {
-  opened ??= import('../../pipeline/rooms.ts').then(({ openRooms }) =>
-    openRooms({ root, program }),
-  );
-  return opened;
-}
+const rooms = once(async () => {
+  const { openRooms } = await import('../../pipeline/rooms.ts');
+  return openRooms({ root, program });
+});
 
-let known: Promise<ReadonlyMap<string, Language>> | undefined;
-function languages(): Promise<ReadonlyMap<string, Language>> {
-  known ??= import('../../language/index.ts').then(({ loadLanguages }) =>
-    loadLanguages(path.join(root, 'locales')),
-  );
-  return known;
-}
+const languages = once(async () => {
+  const { loadLanguages } = await import('../../language/index.ts');
+  return loadLanguages(path.join(root, 'locales'));
+});
 
 // Ctrl-C reaches the whole group; only the desk decides when its workers go.
 process.on('SIGINT', () => undefined);

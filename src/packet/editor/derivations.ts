@@ -3,6 +3,7 @@
  * stated value lies from that. Takes the check's own view of the pattern and a list of numbers; gives
  * words and rows over the sizes, nothing where a number follows from nothing.
  */
+import { once } from '../../base/once.ts';
 import { CENTIMETRES_PER_INCH } from '../../base/brand.ts';
 import { followPointer } from '../../base/span.ts';
 import type { BundleData } from '../../pattern/bundle/schema.ts';
@@ -47,7 +48,7 @@ export function openDerivations(context: CheckContext): Derivations {
     context,
     numbers: resolved.numbers,
     settled: settleNumbers(data, resolved),
-    grams: lazily(() => gramsBySize(context)),
+    grams: once(() => gramsBySize(context)),
   };
   return {
     of(list) {
@@ -66,11 +67,6 @@ interface Room {
   readonly settled: readonly SettledSize[];
   /** By size, then by colour; undefined where no swatch was weighed. */
   grams(): readonly (ReadonlyMap<string, number> | undefined)[];
-}
-
-function lazily<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => (made ??= { value: make() }).value;
 }
 
 const overSizes = ({ context }: Room, value: (size: number) => number | null | undefined): Values =>
